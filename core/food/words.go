@@ -78,7 +78,9 @@ func (s Subgroup) ID() string { return subgroupIDs[s] }
 
 // Term is the subgroup's name for people, its id with the group's before it:
 // "grain-whole".
-func (s Subgroup) Term() say.Term { return say.Term{Kind: "subgroup", ID: s.Group().ID() + "-" + s.ID()} }
+func (s Subgroup) Term() say.Term {
+	return say.Term{Kind: "subgroup", ID: s.Group().ID() + "-" + s.ID()}
+}
 
 // ColourByID finds a colour by its key.
 func ColourByID(id string) (Colour, bool) { return find[Colour](colourIDs, id) }

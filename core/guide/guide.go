@@ -86,3 +86,9 @@ type Hand struct {
 	Source string
 	Origin rule.Origin
 }
+
+// A Counted is an amount of equivalents: an argument for a say.Line.
+type Counted struct {
+	Amount amount.Amount
+	Unit   Unit
+}

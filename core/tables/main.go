@@ -25,6 +25,7 @@ type table struct {
 var tables = []table{
 	{"core/amount/zunits.go", makeUnits},
 	{"core/rule/zrules.go", makeRules},
+	{"app/lang/zenglish.go", makeWords("app/lang/data/en", "english")},
 }
 
 func main() {
