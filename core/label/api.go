@@ -1,0 +1,42 @@
+package label
+
+import (
+	"cupsum/core/amount"
+	"cupsum/core/rule"
+	"cupsum/core/say"
+)
+
+// ReadServing reads a printed serving size: "1/2 cup (130 g)", "2 halves (128
+// g)", "1/4 package (28g)", "115 g (0.5 cup)". Errors are [*say.Problem].
+func ReadServing(text string) (Serving, error) {
+	return Serving{}, say.Wrong("label.unread", text)
+}
+
+// ReadServings reads the number of servings per container: "5", "about 2.5",
+// "Varied (about 6)". With "about" the amount is the range that 21 CFR
+// 101.9(b)(8)(i) rounds to the printed number. Errors are [*say.Problem].
+func ReadServings(text string) (amount.Amount, Meta, error) {
+	return amount.Amount{}, Meta{}, say.Wrong("label.unread", text)
+}
+
+// ReadNet reads a net weight: "NET WT 15 OZ (425g)", "1 LB 6 OZ (624 g)".
+// Errors are [*say.Problem].
+func ReadNet(text string) (Net, error) { return Net{}, say.Wrong("label.unread", text) }
+
+// Cups tells how many measured cups one serving is. gramsPerCup is the food's
+// weight in the state in which the label measures it (as packed for canned
+// food unless the label says drained); the zero Amount where it is not known.
+// flags are doubts: a plastic cup read for a measured one, a serving in cups
+// that disagrees with its grams. The error is a [*say.Problem] when the label
+// alone doesn't say it.
+func (s Serving) Cups(gramsPerCup amount.Amount) (cups amount.Amount, steps []rule.Step, flags []say.Line, err error) {
+	return amount.Amount{}, nil, nil, say.Wrong("label.unread", s.Text)
+}
+
+// Grams tells how many grams one serving is: as printed, by ounces, or by its
+// cups and the food's weight per cup.
+func (s Serving) Grams(gramsPerCup amount.Amount) (grams amount.Amount, steps []rule.Step, err error) {
+	return amount.Amount{}, nil, say.Wrong("label.unread", s.Text)
+}
+
+func isContainer(noun string) bool { return noun == "package" }
