@@ -1,0 +1,94 @@
+//go:build !wasm
+
+// Command app is Cupsum's machine side: it builds the page, serves it, and does
+// at the keyboard what the page does in a browser. The page itself is
+// main_wasm.go.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+
+	"cupsum/app/lang"
+	"cupsum/app/site"
+	"cupsum/app/ui"
+)
+
+// command is one way to use the program. run gets the words after the command's
+// name and returns the exit status.
+type command struct {
+	name, arguments, help string
+	run                   func(args []string, out, errs io.Writer) int
+}
+
+// commands in the order in which help lists them.
+var commands = []command{
+	{"serve", "[-port N]", "build the page and serve it on this machine", serve},
+	{"build", "-out DIR", "write the page's files, for any static host", build},
+}
+
+func main() {
+	routes() // not needed here; keeps both doors compiling alike
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+func run(args []string, out, errs io.Writer) int {
+	if len(args) > 0 {
+		i := slices.IndexFunc(commands, func(c command) bool { return c.name == args[0] })
+		if i >= 0 {
+			return commands[i].run(args[1:], out, errs)
+		}
+		fmt.Fprintf(errs, "there is no command %q\n", args[0])
+	}
+	for _, c := range commands {
+		fmt.Fprintf(errs, "  go run ./app %s %-16s %s\n", c.name, c.arguments, c.help)
+	}
+	return 2
+}
+
+func build(args []string, out, errs io.Writer) int {
+	flags := flag.NewFlagSet("build", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	dir := flags.String("out", "", "folder for the files")
+	if flags.Parse(args) != nil {
+		return 2
+	}
+	if *dir == "" || flags.NArg() > 0 {
+		fmt.Fprintln(errs, "build needs -out DIR, and nothing else")
+		return 2
+	}
+	return tell(site.Build(options(*dir, out)), errs)
+}
+
+func serve(args []string, out, errs io.Writer) int {
+	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	port := flags.Int("port", 8080, "port on this machine; 0 takes any free one")
+	if flags.Parse(args) != nil {
+		return 2
+	}
+	dir, err := os.MkdirTemp("", "cupsum-site-")
+	if err == nil {
+		err = site.Build(options(dir, out))
+	}
+	if err == nil {
+		err = site.Serve(dir, *port, out)
+	}
+	return tell(err, errs)
+}
+
+func options(dir string, log io.Writer) site.Options {
+	return site.Options{Dir: dir, Words: lang.English(), Static: ui.Static(), Log: log}
+}
+
+// tell prints an error, if there is one, and returns the exit status.
+func tell(err error, errs io.Writer) int {
+	if err == nil {
+		return 0
+	}
+	fmt.Fprintln(errs, err)
+	return 1
+}

@@ -1,0 +1,90 @@
+package site
+
+import (
+	"encoding/base64"
+	"encoding/json"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// standIns are the standard packages that the page does without: the package,
+// and the file in app/overlay that takes the place of all of its files.
+var standIns = []struct{ pkg, file string }{
+	{"net/http", "net_http.go.txt"},
+}
+
+// program compiles app for the browser and packs it.
+func (b *build) program() error {
+	temp, err := os.MkdirTemp("", "cupsum-build-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(temp)
+	out := filepath.Join(temp, "app.wasm")
+	if err := Wasm(b.root, out, "-ldflags=-s -w"); err != nil {
+		return err
+	}
+	if b.wasm, err = os.ReadFile(out); err != nil {
+		return err
+	}
+	b.wasmGzip = zip(b.wasm)
+	b.add(&file{name: "app.wasm.gz", data: b.wasmGzip, first: true, offline: true, also: [][]byte{b.wasm}})
+	// For pages without an origin, which may load scripts and not fetch.
+	script := `cupsum.program("` + base64.StdEncoding.EncodeToString(b.wasmGzip) + "\");\n"
+	b.add(&file{name: "app.wasm.js", data: []byte(script)})
+	return nil
+}
+
+// Wasm compiles the page's program, with the stand-ins laid over, to the file
+// out. root is the module's folder; flags are further ones for go build.
+func Wasm(root, out string, flags ...string) error {
+	overlay := out + ".overlay.json"
+	if err := writeOverlay(root, overlay); err != nil {
+		return err
+	}
+	args := append([]string{"build", "-trimpath", "-buildvcs=false", "-overlay", overlay}, flags...)
+	cmd := exec.Command("go", append(args, "-o", out, "./app")...)
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	if text, err := cmd.CombinedOutput(); err != nil {
+		return fmt.Errorf("go build for the browser: %w\n%s", err, text)
+	}
+	return os.Remove(overlay)
+}
+
+// writeOverlay writes the file for go build -overlay: each Go file of a
+// replaced package is gone, and the stand-in is there.
+func writeOverlay(root, name string) error {
+	replace := map[string]string{}
+	goroot, err := goEnv("GOROOT")
+	if err != nil {
+		return err
+	}
+	for _, s := range standIns {
+		dir := filepath.Join(goroot, "src", filepath.FromSlash(s.pkg))
+		old, err := filepath.Glob(filepath.Join(dir, "*.go"))
+		if err != nil || len(old) == 0 {
+			return fmt.Errorf("no Go files of %s in %s", s.pkg, dir)
+		}
+		for _, f := range old {
+			replace[f] = ""
+		}
+		replace[filepath.Join(dir, "standin.go")] = filepath.Join(root, "app", "overlay", s.file)
+	}
+	text, err := json.MarshalIndent(map[string]any{"Replace": replace}, "", " ")
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(name, text, 0o644)
+}
+
+func goEnv(name string) (string, error) {
+	out, err := exec.Command("go", "env", name).Output()
+	if err != nil {
+		return "", fmt.Errorf("go env %s: %w", name, err)
+	}
+	return strings.TrimSpace(string(out)), nil
+}
