@@ -154,6 +154,15 @@ func startsWithLetter(s string) bool {
 	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= utf8.RuneSelf
 }
 
+// goesOn tells whether a word that has begun goes on in s: "can" after the c,
+// "-bone" after the T of a T-bone steak, "21" after the G of a code.
+func goesOn(s string) bool {
+	if s == "" {
+		return false
+	}
+	return startsWithLetter(s) || isDigit(s[0]) || (s[0] == '-' || s[0] == '\'') && startsWithLetter(s[1:])
+}
+
 // shorten keeps what is quoted back to a person to a readable length.
 func shorten(s string) string {
 	s = clean(s)
@@ -183,7 +192,7 @@ func unitPrefix(t string) (Unit, string) {
 		if head != n.name && (len(n.name) < 2 || !strings.EqualFold(head, n.name)) {
 			continue
 		}
-		if rest := t[len(n.name):]; startsWithLetter(rest) {
+		if rest := t[len(n.name):]; goesOn(rest) {
 			continue
 		}
 		best, size = n.unit, len(n.name)

@@ -6,19 +6,6 @@ import (
 	"cupsum/core/say"
 )
 
-// ReadServing reads a printed serving size: "1/2 cup (130 g)", "2 halves (128
-// g)", "1/4 package (28g)", "115 g (0.5 cup)". Errors are [*say.Problem].
-func ReadServing(text string) (Serving, error) {
-	return Serving{}, say.Wrong("label.unread", text)
-}
-
-// ReadServings reads the number of servings per container: "5", "about 2.5",
-// "Varied (about 6)". With "about" the amount is the range that 21 CFR
-// 101.9(b)(8)(i) rounds to the printed number. Errors are [*say.Problem].
-func ReadServings(text string) (amount.Amount, Meta, error) {
-	return amount.Amount{}, Meta{}, say.Wrong("label.unread", text)
-}
-
 // ReadNet reads a net weight: "NET WT 15 OZ (425g)", "1 LB 6 OZ (624 g)".
 // Errors are [*say.Problem].
 func ReadNet(text string) (Net, error) { return Net{}, say.Wrong("label.unread", text) }
@@ -38,5 +25,3 @@ func (s Serving) Cups(gramsPerCup amount.Amount) (cups amount.Amount, steps []ru
 func (s Serving) Grams(gramsPerCup amount.Amount) (grams amount.Amount, steps []rule.Step, err error) {
 	return amount.Amount{}, nil, say.Wrong("label.unread", s.Text)
 }
-
-func isContainer(noun string) bool { return noun == "package" }

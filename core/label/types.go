@@ -10,12 +10,12 @@ type Kind uint8
 
 // The kinds of serving size.
 const (
-	MetricOnly Kind = iota // grams or millilitres and nothing else: "122 g"
-	ByVolume               // cups, spoons, fluid ounces: "1/2 cup"
-	ByWeight               // ounces, pounds: "2 oz"
-	ByPiece                // a count of things: "2 halves", "12 chips"
-	ByContainer            // whole containers: "1 can", "1 pudding cup"
-	ByShare                // part of one thing: "1/4 package", "1/6 pie"
+	MetricOnly  Kind = iota // grams or millilitres and nothing else: "122 g"
+	ByVolume                // cups, spoons, fluid ounces: "1/2 cup"
+	ByWeight                // ounces, pounds: "2 oz"
+	ByPiece                 // a count of things: "2 halves", "12 chips"
+	ByContainer             // whole containers: "1 can", "1 pudding cup"
+	ByShare                 // part of one thing: "1/4 package", "1/6 pie"
 )
 
 // String is for tests and logs.
