@@ -24,7 +24,11 @@ func (b *build) program() error {
 	}
 	defer os.RemoveAll(temp)
 	out := filepath.Join(temp, "app.wasm")
-	if err := Wasm(b.root, out, "-ldflags=-s -w"); err != nil {
+	program := b.Program
+	if program == "" {
+		program = "./app"
+	}
+	if err := Wasm(b.root, program, out, "-ldflags=-s -w"); err != nil {
 		return err
 	}
 	if b.wasm, err = os.ReadFile(out); err != nil {
@@ -38,15 +42,15 @@ func (b *build) program() error {
 	return nil
 }
 
-// Wasm compiles the page's program, with the stand-ins laid over, to the file
-// out. root is the module's folder; flags are further ones for go build.
-func Wasm(root, out string, flags ...string) error {
+// Wasm compiles a program for the browser, with the stand-ins laid over, to the
+// file out. root is the module's folder; flags are further ones for go build.
+func Wasm(root, program, out string, flags ...string) error {
 	overlay := out + ".overlay.json"
 	if err := writeOverlay(root, overlay); err != nil {
 		return err
 	}
 	args := append([]string{"build", "-trimpath", "-buildvcs=false", "-overlay", overlay}, flags...)
-	cmd := exec.Command("go", append(args, "-o", out, "./app")...)
+	cmd := exec.Command("go", append(args, "-o", out, program)...)
 	cmd.Dir = root
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
 	if text, err := cmd.CombinedOutput(); err != nil {

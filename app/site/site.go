@@ -32,6 +32,10 @@ type Options struct {
 	Static app.UI      // what the program's page shows before the program: a pure view
 	Pages  []Page      // further pages, like the evidence
 	Log    io.Writer   // the table of files and sizes; nil: none
+
+	// Program is the package that is compiled for the browser; empty: ./app.
+	// Tests of the shell give it a program of their own.
+	Program string
 }
 
 // Page is a further page of the site: text without the program.

@@ -1,0 +1,99 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+)
+
+// The page starts in a sub-path, says nothing on the console, asks no other host
+// and breaks no rule of its policy.
+func TestBoots(t *testing.T) {
+	eachEngine(t, func(t *testing.T, b Browser) {
+		s := serve(t, realSite)
+		p := page(t, b, s.url)
+		ready(t, p)
+		if shown := eval[bool](t, p, `document.getElementById("loading").hidden`); !shown {
+			t.Error("the progress strip is still there")
+		}
+		for _, url := range eval[[]string](t, p, `performance.getEntriesByType("resource").map((r) => r.name)`) {
+			if !strings.HasPrefix(url, s.url) {
+				t.Errorf("asked for %s", url)
+			}
+		}
+		noProblems(t, p)
+	})
+}
+
+// What was typed, and where the cursor was, outlives the take-over.
+func TestTypedBeforeTheProgram(t *testing.T) {
+	eachEngine(t, func(t *testing.T, b Browser) {
+		s := serve(t, probeSite)
+		gate := make(chan bool)
+		s.with(func(w http.ResponseWriter, r *http.Request) bool {
+			if strings.Contains(r.URL.Path, "app.wasm") {
+				<-gate
+			}
+			return false
+		})
+		p := page(t, b, s.url)
+		must(t, p.Type("#food", "rai"))
+		must(t, p.Press("ArrowLeft"))
+		close(gate)
+		ready(t, p)
+		if got := eval[string](t, p, `document.activeElement.id + " " + document.activeElement.value + " " + document.activeElement.selectionStart`); got != "food rai 2" {
+			t.Errorf("after the take-over: %q", got)
+		}
+		wait(t, p, `document.getElementById("echo").textContent === "typed: rai"`)
+		must(t, p.Press("x"))
+		wait(t, p, `document.getElementById("echo").textContent === "typed: raxi"`)
+		noProblems(t, p)
+	})
+}
+
+// A failed download is said in a sentence; the text stays; trying again works.
+func TestFailureAndRetry(t *testing.T) {
+	eachEngine(t, func(t *testing.T, b Browser) {
+		s := serve(t, probeSite)
+		for _, broken := range []func(w http.ResponseWriter, r *http.Request) bool{
+			func(w http.ResponseWriter, r *http.Request) bool { http.Error(w, "gone", 404); return true },
+			func(w http.ResponseWriter, r *http.Request) bool { w.Write([]byte("<html>sign in here</html>")); return true },
+			func(w http.ResponseWriter, r *http.Request) bool { // half of it
+				w.Header().Set("Content-Length", "1000000")
+				w.Write([]byte{0x1f, 0x8b, 8, 0})
+				panic(http.ErrAbortHandler)
+			},
+		} {
+			s.with(func(w http.ResponseWriter, r *http.Request) bool {
+				return strings.Contains(r.URL.Path, "app.wasm") && broken(w, r)
+			})
+			p := page(t, b, s.url)
+			wait(t, p, `document.querySelector("#loading[role=alert] p")?.textContent.includes("did not come through")`)
+			if !eval[bool](t, p, `document.getElementById("worked").innerText.includes("raisins")`) {
+				t.Error("the static text is gone")
+			}
+			s.with(nil)
+			must(t, p.Click("#loading button"))
+			ready(t, p)
+			must(t, p.Close())
+		}
+	})
+}
+
+// A crash of the program is said, and the page can be loaded again.
+func TestCrashIsSaid(t *testing.T) {
+	eachEngine(t, func(t *testing.T, b Browser) {
+		s := serve(t, probeSite)
+		p := page(t, b, s.url)
+		ready(t, p)
+		must(t, p.Eval(`probe.crash()`, nil))
+		wait(t, p, `document.querySelector("#loading[role=alert] p")?.textContent.includes("has stopped")`)
+		p.Problems()
+		must(t, p.Click("#loading button"))
+		time.Sleep(300 * time.Millisecond)
+		wait(t, p, `!document.querySelector("#loading[role=alert]") && document.documentElement.dataset.ready`)
+	})
+}
