@@ -4,16 +4,146 @@ package rule
 
 // The rules of data.
 const (
-	About         ID = "about"          // About
-	SnapThirds    ID = "snap-thirds"    // Rounded thirds
-	UnitCustomary ID = "unit-customary" // Kitchen measures
-	UnitLabel     ID = "unit-label"     // Label measures
+	About              ID = "about"                // About
+	BeansOnce          ID = "beans-once"           // Beans count once
+	BestSplit          ID = "best-split"           // Beans where they help most
+	CalorieTable       ID = "calorie-table"        // Calorie table
+	CarriedOver        ID = "carried-over"         // Carried over
+	ChildDairy         ID = "child-dairy"          // Dairy for ages 4 to 8
+	CookedYield        ID = "cooked-yield"         // Cooking changes the weight
+	CupOfThis          ID = "cup-of-this"          // A cup of this food
+	DairyGroup         ID = "dairy-group"          // What is dairy
+	DishParts          ID = "dish-parts"           // Parts of a dish
+	DrainedWeight      ID = "drained-weight"       // Drained weight
+	EdibleShare        ID = "edible-share"         // Edible share
+	HalfWhole          ID = "half-whole"           // Half whole grains
+	HandCommon         ID = "hand-common"          // Hand measures
+	HandOwn            ID = "hand-own"             // Your own hand
+	JuiceHalf          ID = "juice-half"           // Juice up to half
+	LabelServings      ID = "label-servings"       // Servings times serving size
+	LevelAges          ID = "level-ages"           // Levels and ages
+	NoGroup            ID = "no-group"             // Counts in no group
+	NotInEdition       ID = "not-in-edition"       // Not counted in this edition
+	OneBeanSoup        ID = "one-bean-soup"        // Bean soup
+	OneBeansProtein    ID = "one-beans-protein"    // Beans as protein
+	OneBeansVegetable  ID = "one-beans-vegetable"  // Beans as vegetables
+	OneBread           ID = "one-bread"            // Bread and tortillas
+	OneCereal          ID = "one-cereal"           // Ready-to-eat cereal
+	OneCheese          ID = "one-cheese"           // Natural cheese
+	OneCheeseProcessed ID = "one-cheese-processed" // Processed cheese
+	OneCottage         ID = "one-cottage"          // Cottage cheese
+	OneDried           ID = "one-dried"            // Dried counts double
+	OneEgg             ID = "one-egg"              // An egg
+	OneEvaporated      ID = "one-evaporated"       // Evaporated milk
+	OneFrozenDairy     ID = "one-frozen-dairy"     // Frozen dairy
+	OneFruit           ID = "one-fruit"            // A cup of fruit
+	OneGrainCooked     ID = "one-grain-cooked"     // Cooked grains
+	OneGrainDry        ID = "one-grain-dry"        // Dry grains
+	OneHummus          ID = "one-hummus"           // Hummus
+	OneJuice           ID = "one-juice"            // A cup of juice
+	OneLeafy           ID = "one-leafy"            // Leafy greens count half
+	OneMeat            ID = "one-meat"             // Meat, poultry and fish
+	OneMilk            ID = "one-milk"             // Milk, yogurt, soy drink
+	OneNutButter       ID = "one-nut-butter"       // Nut and seed butter
+	OneNuts            ID = "one-nuts"             // Nuts and seeds
+	OneOil             ID = "one-oil"              // Oils
+	OnePopcorn         ID = "one-popcorn"          // Popcorn
+	OneRicotta         ID = "one-ricotta"          // Ricotta
+	OneSoyNuts         ID = "one-soy-nuts"         // Roasted soybeans
+	OneTempeh          ID = "one-tempeh"           // Tempeh
+	OneTofu            ID = "one-tofu"             // Tofu
+	OneVegetable       ID = "one-vegetable"        // A cup of vegetables
+	OneWeighed         ID = "one-weighed"          // Counted by weight
+	PieceCounts        ID = "piece-counts"         // What a piece counts as
+	PieceWeight        ID = "piece-weight"         // Weight of a piece
+	PlantDrinks        ID = "plant-drinks"         // Other plant drinks
+	RefinedLimit       ID = "refined-limit"        // Refined grains have an upper end
+	SchoolCredit       ID = "school-credit"        // School meal credit
+	ServingBeans       ID = "serving-beans"        // A serving of beans
+	ServingDairy       ID = "serving-dairy"        // A serving of dairy
+	ServingEgg         ID = "serving-egg"          // A serving of egg
+	ServingFruit       ID = "serving-fruit"        // A serving of fruit
+	ServingGrain       ID = "serving-grain"        // A serving of whole grains
+	ServingMeat        ID = "serving-meat"         // A serving of meat, poultry or fish
+	ServingNuts        ID = "serving-nuts"         // A serving of nuts
+	ServingOil         ID = "serving-oil"          // A serving of healthy fats
+	ServingSoy         ID = "serving-soy"          // A serving of soy
+	ServingVegetable   ID = "serving-vegetable"    // A serving of vegetables
+	SnapThirds         ID = "snap-thirds"          // Rounded thirds
+	UnitCustomary      ID = "unit-customary"       // Kitchen measures
+	UnitLabel          ID = "unit-label"           // Label measures
+	WeightPerCup       ID = "weight-per-cup"       // Weight of a cup
 )
 
 // Rules lists every rule, sorted by ID.
 var Rules = []Rule{
 	{About, "About", "\"About\" before a number stands for half a step each way: about 2½ is between 2¼ and 2¾.", "common practice", Practice},
+	{BeansOnce, "Beans count once", "Beans, peas and lentils count as vegetables or as protein foods, never as both.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note b (2020)", Published},
+	{BestSplit, "Beans where they help most", "Beans go where the day meets most targets, then where the least is missing. You can change it.", "our reading of DGA 2020-2025 Table A3-2 note b", Practice},
+	{CalorieTable, "Calorie table", "How much a person needs is looked up by age, sex and activity in the published table.", "Dietary Guidelines for Americans 2020-2025, Appendix 2, Table A2-2 (2020)", Published},
+	{CarriedOver, "Carried over", "The 2025-2030 edition does not say what a serving of this food is. It is counted as in the 2020-2025 edition.", "our reading of the 2025-2030 servings table", Practice},
+	{ChildDairy, "Dairy for ages 4 to 8", "A child of 4 to 8 who needs 1,600 calories or more has 2 1/2 cups of dairy a day.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note a (2020)", Published},
+	{CookedYield, "Cooking changes the weight", "Meat loses weight when it cooks. Dry beans and grains take up water.", "USDA SR28 (2016); USDA Food Buying Guide for Child Nutrition Programs; the food's own row names its source", Published},
+	{CupOfThis, "A cup of this food", "The table says what a cup of this very food counts as.", "USDA consumer tables of cup and ounce equivalents; FPED 2017-2018 (2020); the food's own row names its source", Published},
+	{DairyGroup, "What is dairy", "Milk, yogurt, cheese and fortified soy drink are dairy. Cream, sour cream and cream cheese are not.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note b (2020)", Published},
+	{DishParts, "Parts of a dish", "A mixed dish counts in each food group that is in it, by published splits per 100 g.", "FPED 2017-2018 (2020)", Published},
+	{DrainedWeight, "Drained weight", "What is left when the liquid is poured off, by weighed cans. It differs from can to can, so it is a range.", "USDA SR28 (2016), weights of cans with liquid and drained", Published},
+	{EdibleShare, "Edible share", "Peel, bone, core and seeds are not eaten. The share that is left is published by food.", "USDA SR28 (2016), refuse; USDA ERS Fruit and Vegetable Prices (2024)", Published},
+	{HalfWhole, "Half whole grains", "At least half of the grains should be whole grains.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note d (2020)", Memory},
+	{HandCommon, "Hand measures", "A hand measure stands for what is commonly taught. It can be off by a third either way.", "common practice of nutrition teaching", Practice},
+	{HandOwn, "Your own hand", "A measure by your own hand, once measured, is taken to be within a quarter either way. In a study four in five estimates by own finger width were that close.", "our reading of J Nutr Sci 2016;5:e29, doi 10.1017/jns.2016.22, which gives the figure for finger widths", Practice},
+	{JuiceHalf, "Juice up to half", "At most half of the day's fruit or vegetables can come from juice.", "7 CFR 210.10 (text as amended by the 2024 rule) (c) note 2; Dietary Guidelines for Americans 2020-2025 chapter 1 asks for half whole fruit", Published},
+	{LabelServings, "Servings times serving size", "A package holds servings per container times the serving size. A serving is not a cup: its size is on the label.", "21 CFR 101.9(b)(8) and (d)(3)(i)-(ii)", Memory},
+	{LevelAges, "Levels and ages", "The patterns of 1,000 to 1,400 calories are for ages 2 to 8. From age 9 the lowest is 1,600.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note a (2020)", Published},
+	{NoGroup, "Counts in no group", "Some foods are in no food group. That does not make them bad; they just do not fill a target.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 (2020)", Published},
+	{NotInEdition, "Not counted in this edition", "This edition of the guidelines sets no target that this food counts toward.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{OneBeanSoup, "Bean soup", "1 cup of bean, pea or lentil soup counts as 2 oz eq of protein foods, or as half a cup of vegetables.", "USDA consumer page, What counts as an ounce-equivalent of protein foods; the vegetable side follows from it", Published},
+	{OneBeansProtein, "Beans as protein", "A quarter cup of cooked beans, peas or lentils counts as 1 oz eq of protein foods.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneBeansVegetable, "Beans as vegetables", "1 cup of cooked beans, peas or lentils counts as 1 cup of vegetables.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneBread, "Bread and tortillas", "1 ounce of bread, tortilla or crackers counts as 1 oz eq. That is one medium slice.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneCereal, "Ready-to-eat cereal", "1 ounce of ready-to-eat cereal counts as 1 oz eq. That is about 1 cup of flakes.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneCheese, "Natural cheese", "One and a half ounces of natural cheese count as 1 cup.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneCheeseProcessed, "Processed cheese", "2 ounces of processed cheese count as 1 cup.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneCottage, "Cottage cheese", "2 cups of cottage cheese count as 1 cup.", "USDA consumer page, What counts as a cup in the dairy group (2011)", Published},
+	{OneDried, "Dried counts double", "Half a cup of dried fruit or dried vegetables counts as 1 cup. Drying takes the water away but not the food.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020); 7 CFR 210.10(c)(2)(i)", Published},
+	{OneEgg, "An egg", "1 egg counts as 1 oz eq.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneEvaporated, "Evaporated milk", "Half a cup of evaporated milk counts as 1 cup.", "USDA consumer page, What counts as a cup in the dairy group (2011)", Published},
+	{OneFrozenDairy, "Frozen dairy", "1 cup of frozen yogurt or one and a half cups of ice cream count as 1 cup.", "USDA consumer page, What counts as a cup in the dairy group (2011)", Published},
+	{OneFruit, "A cup of fruit", "1 cup of fresh, frozen, canned or cooked fruit counts as 1 cup.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneGrainCooked, "Cooked grains", "Half a cup of cooked rice, pasta or cereal counts as 1 oz eq.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneGrainDry, "Dry grains", "1 ounce of dry rice or pasta counts as 1 oz eq.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneHummus, "Hummus", "2 tablespoons of hummus count as 1 oz eq of protein foods, or 1 cup as three quarters of a cup of vegetables.", "USDA consumer page, What counts as an ounce-equivalent of protein foods; FPED 2017-2018 (2020)", Published},
+	{OneJuice, "A cup of juice", "1 cup of 100% juice counts as 1 cup.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneLeafy, "Leafy greens count half", "2 cups of raw leafy greens count as 1 cup. They are mostly air.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020); 7 CFR 210.10(c)(2)(ii)", Published},
+	{OneMeat, "Meat, poultry and fish", "1 ounce of cooked meat, poultry or seafood counts as 1 oz eq.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneMilk, "Milk, yogurt, soy drink", "1 cup of milk, yogurt or fortified soy drink counts as 1 cup.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneNutButter, "Nut and seed butter", "1 tablespoon of nut or seed butter counts as 1 oz eq.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneNuts, "Nuts and seeds", "Half an ounce of nuts or seeds counts as 1 oz eq.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneOil, "Oils", "Oils are counted in grams of oil.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 (2020); FPED 2017-2018 (2020)", Published},
+	{OnePopcorn, "Popcorn", "3 cups of popped popcorn count as 1 oz eq.", "USDA consumer page, What counts as an ounce-equivalent of grains", Memory},
+	{OneRicotta, "Ricotta", "Half a cup of ricotta counts as 1 cup.", "USDA consumer page, What counts as a cup in the dairy group", Memory},
+	{OneSoyNuts, "Roasted soybeans", "A quarter cup of roasted soybeans counts as 1 oz eq.", "USDA consumer page, What counts as an ounce-equivalent of protein foods", Published},
+	{OneTempeh, "Tempeh", "1 ounce of cooked tempeh counts as 1 oz eq.", "USDA consumer page, What counts as an ounce-equivalent of protein foods", Published},
+	{OneTofu, "Tofu", "A quarter cup of tofu, about 2 ounces, counts as 1 oz eq.", "USDA consumer page, What counts as an ounce-equivalent of protein foods", Published},
+	{OneVegetable, "A cup of vegetables", "1 cup of raw or cooked vegetables counts as 1 cup.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note c (2020)", Published},
+	{OneWeighed, "Counted by weight", "What this food counts as is worked out from its weight and a table of foods.", "FPED 2017-2018 (2020)", Published},
+	{PieceCounts, "What a piece counts as", "The table for this food says what a piece of this size counts as.", "USDA consumer tables of cup and ounce equivalents; the food's own row names its source", Published},
+	{PieceWeight, "Weight of a piece", "A piece of each size has its own weight.", "USDA SR28 (2016), household weights", Published},
+	{PlantDrinks, "Other plant drinks", "Almond, rice, oat, coconut and hemp drinks are not in the dairy group. Some of them are a source of calcium.", "Dietary Guidelines for Americans 2020-2025 chapter 1 (2020)", Memory},
+	{RefinedLimit, "Refined grains have an upper end", "The table's refined grains are the most to have, its whole grains the least.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 (2020); that the one is an upper and the other a lower end is our reading", Practice},
+	{SchoolCredit, "School meal credit", "School meals count some foods in their own way.", "7 CFR 210.10 (text as amended by the 2024 rule); FNS crediting guidance", Published},
+	{ServingBeans, "A serving of beans", "In the 2025-2030 edition a serving of protein foods is half a cup of beans, peas or lentils.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingDairy, "A serving of dairy", "In the 2025-2030 edition a serving is 1 cup of milk, three quarters of a cup of yogurt or 1 ounce of cheese.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingEgg, "A serving of egg", "In the 2025-2030 edition a serving of protein foods is 1 egg.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingFruit, "A serving of fruit", "In the 2025-2030 edition a serving is 1 cup of fruit or half a cup of dried fruit.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingGrain, "A serving of whole grains", "In the 2025-2030 edition a serving is half a cup of cooked whole grains, 1 slice of bread or 1 tortilla. Only whole grains count.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingMeat, "A serving of meat, poultry or fish", "In the 2025-2030 edition a serving is 3 ounces of cooked meat, poultry or seafood.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingNuts, "A serving of nuts", "In the 2025-2030 edition a serving is 1 ounce of nuts or seeds or 2 tablespoons of their butter.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingOil, "A serving of healthy fats", "In the 2025-2030 edition a serving is 1 teaspoon of oil.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingSoy, "A serving of soy", "In the 2025-2030 edition a serving of protein foods is 3 ounces of soy.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
+	{ServingVegetable, "A serving of vegetables", "In the 2025-2030 edition a serving is 1 cup of vegetables or 2 cups of leafy greens.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
 	{SnapThirds, "Rounded thirds", "A decimal such as 0.33 or 0.67 of a cup is the third that it was rounded from.", "common practice of label data", Practice},
 	{UnitCustomary, "Kitchen measures", "A measuring cup holds 236.6 mL, 16 tablespoons or 48 teaspoons; an ounce is 28.35 g.", "NIST Special Publication 811 (2008) Appendix B.8", Published},
 	{UnitLabel, "Label measures", "On a label a cup is 240 mL, a tablespoon 15 mL, a teaspoon 5 mL, a fluid ounce 30 mL and an ounce 28 g.", "21 CFR 101.9(b)(5)(viii)", Memory},
+	{WeightPerCup, "Weight of a cup", "A cup of each food has its own weight. Cut size and packing change it, so it can be a range.", "USDA SR28 (2016), household weights; FPED 2017-2018 (2020)", Published},
 }
