@@ -74,12 +74,15 @@ type PartCheck struct {
 	Above   amount.Num
 }
 
-// A Filler is a portion that would close a gap.
-type Filler struct {
-	Portion portion.Portion // ready to add, but for its ID
-	Food    food.Food
-	Credit  portion.Credit
-	OnHand  bool // from the foods that the person has
-	// Cautions holds what may hurt someone in this food.
-	Cautions []guide.Caution
+// A Filler is one way to close a gap: one portion, or a few where one would be
+// too much of the same.
+type Filler []Fill
+
+// A Fill is a portion of a filler, ready to add but for its ID.
+type Fill struct {
+	Portion  portion.Portion
+	Food     food.Food
+	Credit   portion.Credit
+	OnHand   bool            // from the foods that the person has
+	Cautions []guide.Caution // what may hurt someone in this food
 }

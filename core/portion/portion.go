@@ -80,7 +80,8 @@ type Credit struct {
 	Subgroup food.Subgroup
 	Amount   amount.Amount
 	Unit     guide.Unit
-	Juice    bool // it counts under the cap on juice
+	Juice    bool    // it counts under the cap on juice
+	Alt      *Credit // beans: what the same food counts as on the protein side instead; else nil
 }
 
 // A Result is a portion read and counted.
@@ -92,7 +93,6 @@ type Result struct {
 	HasCups  bool
 	HasGrams bool
 	Credits  []Credit        // one a group; empty: it counts nowhere
-	Either   bool            // beans: the credits are alternatives, vegetable first, then protein
 	Steps    []rule.Step     // the working, one line a step
 	Notes    []say.Line      // slips, doubts and contradictions to show beside the answer
 	Cautions []guide.Caution // where this food can hurt someone

@@ -10,6 +10,7 @@ import (
 	"flag"
 	"fmt"
 	"go/format"
+	"io"
 	"os"
 	"path/filepath"
 )
@@ -25,6 +26,9 @@ type table struct {
 var tables = []table{
 	{"core/amount/zunits.go", makeUnits},
 	{"core/rule/zrules.go", makeRules},
+	{"core/guide/zguide.go", makeGuide},
+	{"core/food/zfood.go", makeFoods},
+	{"core/day/zways.go", makeWays},
 	{"app/lang/zenglish.go", makeWords("app/lang/data/en", "english")},
 }
 
@@ -110,10 +114,10 @@ func readFile(rows []row, f *os.File, file string, header []string) ([]row, erro
 	}
 	for {
 		rec, err := r.Read()
-		if err != nil && rec == nil {
-			if err.Error() == "EOF" {
-				return rows, nil
-			}
+		if err == io.EOF {
+			return rows, nil
+		}
+		if err != nil { // names the line, also where a row is too short
 			return nil, fmt.Errorf("%s: %w", file, err)
 		}
 		line, _ := r.FieldPos(0)

@@ -1,0 +1,257 @@
+package portion
+
+import (
+	"cupsum/core/amount"
+	"cupsum/core/food"
+	"cupsum/core/label"
+	"cupsum/core/rule"
+	"cupsum/core/say"
+)
+
+// maxServings bounds how many servings one portion may have.
+var maxServings = amount.Int(500)
+
+// fromLabel reads a portion measured by its label: so many servings of the
+// printed size, as packed or drained.
+func (w *work) fromLabel() error {
+	m := w.p.Measure
+	if m.Size == "" && m.Net == "" {
+		return say.Wrong("portion.no-size").In("size")
+	}
+	var net label.Net
+	if m.Net != "" {
+		var err error
+		if net, err = label.ReadNet(m.Net); err != nil {
+			return inField(err, "net")
+		}
+		w.notes = append(w.notes, net.Flags...)
+	}
+	if m.Size == "" {
+		return w.wholePackage(net)
+	}
+	serving, err := label.ReadServing(m.Size)
+	if err != nil {
+		return inField(err, "size")
+	}
+	w.notes = append(w.notes, serving.Flags...)
+	perCup, asPacked := w.gramsPerLabelCup(serving)
+	weight, weightSteps, weightErr := serving.Grams(perCup)
+	n, err := w.servings(serving, weight, weightErr == nil, net)
+	if err != nil {
+		return err
+	}
+	return w.times(n, serving, net, perCup, asPacked, weight, weightSteps, weightErr == nil)
+}
+
+// gramsPerLabelCup is the food's weight per cup in the state that the label
+// measures it in, and whether that is with its liquid.
+func (w *work) gramsPerLabelCup(s label.Serving) (perCup amount.Amount, asPacked bool) {
+	asPacked = w.detail.Form.Packed() && !s.State.Has(label.Drained)
+	for _, second := range s.Seconds {
+		asPacked = asPacked && !second.State.Has(label.Drained)
+	}
+	if asPacked && w.detail.GramAs.Sign() > 0 {
+		return amount.Exactly(w.detail.GramAs), true
+	}
+	if asPacked {
+		return amount.Amount{}, true
+	}
+	return w.detail.GramCup, false
+}
+
+// servings tells how many servings were eaten.
+func (w *work) servings(s label.Serving, weight amount.Amount, hasWeight bool, net label.Net) (amount.Amount, error) {
+	m := w.p.Measure
+	if m.EatenBy == "servings" {
+		return w.eaten(amount.Exactly(amount.Int(1)))
+	}
+	per, err := w.perPackage(s, weight, hasWeight, net)
+	if err != nil {
+		return per, err
+	}
+	return w.eaten(per)
+}
+
+// perPackage tells how many servings one package holds.
+func (w *work) perPackage(s label.Serving, weight amount.Amount, hasWeight bool, net label.Net) (amount.Amount, error) {
+	m := w.p.Measure
+	switch {
+	case m.Servings != "":
+		per, meta, err := label.ReadServings(m.Servings)
+		if err != nil {
+			return per, inField(err, "servings")
+		}
+		w.notes = append(w.notes, meta.Flags...)
+		if meta.About {
+			w.step(rule.About, "step.servings-about", meta.Printed, per)
+		}
+		return per, nil
+	case s.Servings.High.Sign() > 0:
+		return s.Servings, nil
+	case s.IsPackage() && s.Amount.Low.Sign() > 0:
+		return amount.Exactly(amount.Int(1)).Quo(s.Amount), nil
+	case net.HasWeight && hasWeight && weight.Low.Sign() > 0:
+		per := net.Weight.Quo(weight)
+		w.step(rule.LabelServings, "step.servings-from-net", grams(net.Weight), grams(weight), per)
+		return per, nil
+	}
+	return amount.Amount{}, say.Wrong("portion.no-servings").In("servings")
+}
+
+// eaten multiplies what one package (or one serving) holds by how much of it
+// was eaten; an empty field is all of it.
+func (w *work) eaten(of amount.Amount) (amount.Amount, error) {
+	m := w.p.Measure
+	if m.Eaten != "" {
+		r, err := amount.ReadNumber(m.Eaten)
+		if err != nil {
+			return of, inField(err, "eaten")
+		}
+		if r.Amount.High.Sign() <= 0 {
+			return of, say.Wrong("portion.zero", m.Eaten).In("eaten")
+		}
+		if m.EatenBy != "servings" {
+			w.step(rule.LabelServings, "step.share-of-package", r.Amount, of, of.Mul(r.Amount))
+		}
+		of = of.Mul(r.Amount)
+	} else if m.EatenBy == "servings" {
+		return of, say.Wrong("portion.no-eaten").In("eaten")
+	}
+	if maxServings.Less(of.High) {
+		return of, say.Wrong("portion.too-many-servings", of, maxServings).In("servings")
+	}
+	return of, nil
+}
+
+// times multiplies the serving by n.
+func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amount.Amount, asPacked bool,
+	weight amount.Amount, weightSteps []rule.Step, hasWeight bool) error {
+	if asPacked && w.pourOff(s) {
+		if !hasWeight {
+			return say.Wrong("portion.no-label-weight", w.food.Term()).In("size")
+		}
+		w.steps = append(w.steps, weightSteps...)
+		packed := weight.Mul(n)
+		w.step(rule.LabelServings, "step.servings-weight", n, grams(weight), grams(packed))
+		w.checkNet(s, n, weight, net)
+		return w.drain(packed)
+	}
+	one, steps, flags, err := s.Cups(perCup)
+	w.notes = append(w.notes, flags...)
+	if err == nil {
+		w.steps = append(w.steps, steps...)
+		w.setCups(one.Mul(n))
+		w.step(rule.LabelServings, "step.servings-cups", n, cups(one), cups(w.cups))
+		if s.Kind == label.ByVolume && !one.Equal(amount.Exactly(amount.Int(1))) && !n.Equal(amount.Exactly(amount.Int(1))) {
+			w.note("slip.servings", n, cups(one), cups(w.cups))
+		}
+	} else if !hasWeight {
+		return inField(err, "size")
+	}
+	if hasWeight {
+		if err != nil {
+			w.steps = append(w.steps, weightSteps...)
+			w.step(rule.LabelServings, "step.servings-weight", n, grams(weight), grams(weight.Mul(n)))
+		}
+		w.setGrams(weight.Mul(n))
+		w.checkNet(s, n, weight, net)
+		if asPacked {
+			w.offerDrained(weight.Mul(n))
+		}
+	}
+	if asPacked && !w.hasCups && w.detail.GramAs.Sign() <= 0 {
+		// Its weight holds the liquid, so a drained cup's weight must not divide it.
+		return say.Wrong("portion.no-packed-weight", w.food.Term()).In("size")
+	}
+	return nil
+}
+
+// pourOff tells whether the liquid is to be taken off. Where nothing was said,
+// the label's cups stand for fruit, vegetables and beans, as classes teach;
+// the oil or water of canned fish and meat is never the food.
+func (w *work) pourOff(label.Serving) bool {
+	if w.p.Liquid == Drained {
+		return true
+	}
+	return w.p.Liquid == LiquidUnsaid && w.food.Group == food.Protein && w.food.Subgroup != food.Legume && w.detail.Drained.High.Sign() > 0
+}
+
+// drain takes the liquid off a weight as packed, by published drained weights.
+func (w *work) drain(packed amount.Amount) error {
+	if w.detail.Drained.High.Sign() <= 0 {
+		return say.Wrong("portion.no-drained", w.food.Term()).In("liquid")
+	}
+	left := packed.Mul(w.detail.Drained)
+	w.step(rule.DrainedWeight, "step.drained", grams(packed), percentRange(w.detail.Drained), grams(left))
+	w.setGrams(left)
+	return nil
+}
+
+// offerDrained says beside an answer with liquid what it would be drained.
+func (w *work) offerDrained(packed amount.Amount) {
+	if w.detail.Drained.High.Sign() <= 0 || w.detail.GramCup.Low.Sign() <= 0 || w.p.Liquid == WithLiquid {
+		return
+	}
+	w.note("note.drained-instead", cups(packed.Mul(w.detail.Drained).Quo(w.detail.GramCup)))
+}
+
+func percentRange(a amount.Amount) string {
+	if a.IsExact() {
+		return percent(a.Best)
+	}
+	return percent(a.Low) + "–" + percent(a.High)
+}
+
+// netSlack is how far servings times serving size may be from the net weight
+// before it is worth a word. Of 295 real labels 283 are within a tenth; a fifth
+// leaves room for rounding on both sides.
+var netSlack = amount.Frac(1, 5)
+
+// checkNet compares servings times serving weight with the net weight.
+func (w *work) checkNet(s label.Serving, n, weight amount.Amount, net label.Net) {
+	if !net.HasWeight || w.p.Measure.Servings == "" || w.p.Measure.EatenBy == "servings" || w.p.Measure.Eaten != "" {
+		return
+	}
+	total := weight.Mul(n)
+	off := net.Weight.Best.Mul(netSlack)
+	switch {
+	case total.High.Less(net.Weight.Low.Sub(off)) && w.detail.Form.Packed():
+		w.note("note.net-more-drained", n, grams(weight), grams(total), grams(net.Weight))
+	case total.High.Less(net.Weight.Low.Sub(off)), net.Weight.High.Add(off).Less(total.Low):
+		w.note("note.net-differs", n, grams(weight), grams(total), grams(net.Weight))
+	}
+}
+
+// wholePackage reads a package by its net weight alone.
+func (w *work) wholePackage(net label.Net) error {
+	if !net.HasWeight && !net.HasVolume {
+		return say.Wrong("portion.no-size").In("size")
+	}
+	share, err := w.eaten(amount.Exactly(amount.Int(1)))
+	if err != nil {
+		return err
+	}
+	if !net.HasWeight {
+		q := amount.Quantity{Amount: net.Volume.Mul(share), Unit: amount.Ml}
+		c, _ := q.In(amount.Cup, amount.Label)
+		w.step(rule.UnitLabel, "step.to-cups", q, c)
+		w.setCups(c.Amount)
+		return nil
+	}
+	packed := net.Weight.Mul(share)
+	if !w.detail.Form.Packed() {
+		w.setGrams(packed)
+		return nil
+	}
+	if w.pourOff(label.Serving{}) {
+		return w.drain(packed)
+	}
+	if w.detail.GramAs.Sign() <= 0 {
+		return say.Wrong("portion.no-packed-weight", w.food.Term()).In("net")
+	}
+	w.setGrams(packed)
+	w.setCups(packed.Scale(w.detail.GramAs.Inv()))
+	w.step(rule.WeightPerCup, "step.grams-to-cups", grams(packed), grams(amount.Exactly(w.detail.GramAs)), cups(w.cups))
+	w.offerDrained(packed)
+	return nil
+}

@@ -1,0 +1,105 @@
+package portion
+
+import (
+	"cupsum/core/amount"
+	"cupsum/core/food"
+	"cupsum/core/guide"
+	"cupsum/core/rule"
+)
+
+// countParts counts a mixed dish: each of its parts by its share of the
+// weight. Beans in it may count on either side, as anywhere.
+func (w *work) countParts() ([]Credit, error) {
+	if err := w.needGrams(); err != nil {
+		return nil, err
+	}
+	var credits []Credit
+	for _, part := range w.detail.Parts {
+		a := w.grams.Scale(part.Eq100g.Quo(amount.Int(100)))
+		c, ok := w.partCredit(part, a)
+		if !ok {
+			continue
+		}
+		w.step(rule.DishParts, "step.part", grams(w.grams), part.Group.Term(), guide.Counted{Amount: c.Amount, Unit: c.Unit})
+		credits = append(credits, c)
+	}
+	if len(credits) == 0 {
+		w.countsNowhere(len(w.detail.Parts) > 0)
+	}
+	return credits, nil
+}
+
+// partCredit puts a part's 2020-2025 equivalents into the edition's.
+func (w *work) partCredit(part food.Part, a amount.Amount) (Credit, bool) {
+	base := partOne(guide.DGA2020, part.Class, part.Group, part.Subgroup)
+	one := partOne(w.edition, part.Class, part.Group, part.Subgroup)
+	if one == nil || base == nil {
+		return Credit{}, false
+	}
+	k := amount.Int(1)
+	if one.Per == base.Per && base.Factor.Sign() > 0 {
+		k = one.Factor.Quo(base.Factor)
+	}
+	c := Credit{Group: one.Group, Amount: a.Scale(k), Unit: one.Unit}
+	if part.Subgroup.Group() == one.Group {
+		c.Subgroup = part.Subgroup
+	}
+	if part.Subgroup != food.Legume {
+		return c, true
+	}
+	alt := partOne(w.edition, part.Class, food.Protein, food.NoSubgroup)
+	if alt == nil || one.Factor.Sign() == 0 {
+		return c, true
+	}
+	protein := Credit{Group: food.Protein, Amount: c.Amount.Scale(alt.Factor.Quo(one.Factor)), Unit: alt.Unit}
+	switch w.p.Side {
+	case SideProtein:
+		return protein, true
+	case SideAuto:
+		c.Alt = &protein
+	}
+	return c, true
+}
+
+// partOne finds the edition's line for a part: of its class and group, or,
+// where a class is not given or not known, the plain line of the group.
+func partOne(e guide.EditionID, class food.Class, g food.Group, s food.Subgroup) *guide.One {
+	if class == "" {
+		class = plainClass(g, s)
+	}
+	ones := guide.Ones(e, class)
+	for i := range ones {
+		if ones[i].Group == g && (ones[i].Subgroup == food.NoSubgroup || ones[i].Subgroup == s) {
+			return &ones[i]
+		}
+	}
+	return nil
+}
+
+// plainClass is the usual way to count a part of a dish.
+func plainClass(g food.Group, s food.Subgroup) food.Class {
+	switch g {
+	case food.Fruit:
+		return "fruit-cup"
+	case food.Vegetable:
+		if s == food.Legume {
+			return "legume"
+		}
+		return "veg-cup"
+	case food.Grain:
+		return "grain-cooked"
+	case food.Protein:
+		if s == food.Plant {
+			return "nuts"
+		}
+		return "meat"
+	case food.Dairy:
+		if s == food.Cheese {
+			return "cheese-natural"
+		}
+		return "milk"
+	case food.Oil:
+		return "oil"
+	}
+	return "none"
+}
