@@ -110,6 +110,7 @@ var unitNames = [...]struct {
 	{"litres", L},
 	{"ltr", L},
 	{"g", G},
+	{"G", G},
 	{"gm", G},
 	{"gms", G},
 	{"gr", G},

@@ -76,8 +76,8 @@ func (s *Serving) doubtSeconds() {
 		if x.HasMetric && x.Unit.Kind() == x.Metric.Unit.Kind() && !isMetric(x.Unit) {
 			s.compare(amount.Quantity{Amount: x.Amount, Unit: x.Unit}, x.Metric)
 		}
-		if x.Relation != Same || x.Unit == amount.NoUnit {
-			continue
+		if x.Relation != Same || x.Unit == amount.NoUnit || s.Kind == ByContainer && s.State.Has(Drained) {
+			continue // the size of a can is not the weight of what is drained
 		}
 		q := amount.Quantity{Amount: x.Amount, Unit: x.Unit}
 		switch {

@@ -24,6 +24,9 @@ func fold(text string) string {
 		}
 		t = strings.ReplaceAll(t, "|", " ; ")
 	}
+	if i := strings.Index(strings.ToLower(t), " random weight"); i > 0 { // what follows is about other packages
+		t = t[:i]
+	}
 	return strings.Join(strings.Fields(t), " ")
 }
 
@@ -94,7 +97,7 @@ func isVulgar(c rune) bool { return c == '¼' || c == '½' || c == '¾' || c >= 
 
 // A token is a number, a word or a mark.
 type token struct {
-	kind   byte   // 'n' number, 'w' word, or the mark itself: ( ) [ ] , ; / = & + " -
+	kind   byte   // 'n' number, 'w' word, or the mark itself: ( ) [ ] , ; / = & + " - :
 	word   string // lower case, without a final point
 	raw    string // as written
 	number amount.Reading
@@ -140,7 +143,13 @@ func tokens(t string) ([]token, error) {
 			t = t[n:]
 			continue
 		}
-		if strings.ContainsRune("()[],;/=&+\"-:%", c) {
+		if c == '~' || c == '≈' {
+			out = append(out, token{kind: 'w', word: "about", raw: "~"})
+		}
+		if c == '%' {
+			out = append(out, token{kind: 'w', word: "percent", raw: "%"})
+		}
+		if strings.ContainsRune("()[],;/=&+\"-:", c) {
 			out = append(out, token{kind: byte(c), raw: string(c)})
 		}
 		t = t[size:]

@@ -62,7 +62,7 @@ func phrasesOf(ts []token) *reader {
 			case open >= 0:
 				r.phrases[open].words = append(r.phrases[open].words, t.word)
 			default:
-				if n := numberWord(t.word); n != "" && i+1 < len(ts) && ts[i+1].kind != 'n' {
+				if n := numberWord(t.word); n != "" && i+1 < len(ts) && (ts[i+1].kind != 'n' || lengthAt(ts[i+2:]) > 0) {
 					reading, _, err := amount.ReadPrefix(n)
 					if err == nil && !oneOf(links, previous(pre)) {
 						ts[i] = token{kind: 'n', number: reading, raw: n}
@@ -87,6 +87,9 @@ func phrasesOf(ts []token) *reader {
 			open = -1
 			pre = r.setLoose(pre)
 			mark = ')'
+			if n := len(r.phrases); n > 1 && r.phrases[n-2].bare() && r.phrases[n-1].mark == '(' {
+				open = n - 2 // "1 (6 oz) container"
+			}
 		case '&', '+':
 			open = -1
 			pre = append(pre, "&")
@@ -213,7 +216,7 @@ func (r *reader) number(ts []token, i int, pre []string, mark byte, open int, ab
 	}
 	if p.unit == amount.NoUnit {
 		j := i + 1
-		for j < len(ts) && ts[j].kind == 'w' && oneOf(fills, ts[j].word) {
+		for j < len(ts) && ts[j].kind == 'w' && (oneOf(fills, ts[j].word) || oneOf(links, ts[j].word)) {
 			j++
 		}
 		if j > i+1 { // "1 level cup"; but "2 cooked patties" has no unit there
@@ -227,7 +230,7 @@ func (r *reader) number(ts []token, i int, pre []string, mark byte, open int, ab
 		}
 		if u, n, slip := unitAt(ts[j:]); n > 0 {
 			for _, w := range ts[i+1 : j] {
-				if w.kind == 'w' {
+				if w.kind == 'w' && !oneOf(links, w.word) {
 					p.words = append(p.words, w.word)
 				}
 			}
@@ -272,8 +275,9 @@ func decimal(n amount.Num) string {
 }
 
 // nounOf takes the noun out of the words after a number: what is counted, its
-// size and its states. rest is what is left over.
-func nounOf(words []string) (noun, size string, state State, rest []string) {
+// size and its states. rest is what is left over. counted tells that there is
+// no unit, so that a state may be the noun itself: "1/6 dry mix".
+func nounOf(words []string, counted bool) (noun, size string, state State, rest []string) {
 	for len(words) > 0 && (oneOf(links, words[0]) || words[0] == "approximately") {
 		words = words[1:]
 	}
@@ -301,7 +305,7 @@ func nounOf(words []string) (noun, size string, state State, rest []string) {
 		kept, size = kept[2:], "bite-size"
 	}
 	if len(kept) == 0 {
-		if s != 0 && len(words) > 0 { // "1/6 dry mix": the state is the noun
+		if counted && s != 0 && head > 0 { // "1/6 dry mix": the state is the noun
 			noun = strings.Join(words[:head], " ")
 		}
 		return noun, size, state, rest
@@ -318,7 +322,7 @@ func nounOf(words []string) (noun, size string, state State, rest []string) {
 	}
 	kept = append([]string(nil), kept...)
 	kept[len(kept)-1] = singular(kept[len(kept)-1])
-	if len(kept) == 1 {
+	if len(kept) == 1 && counted {
 		kept[0] = mend(kept[0])
 	}
 	return strings.Join(kept, " "), size, state, rest
@@ -335,7 +339,7 @@ func sizeWord(w string) string {
 
 // mend sets right a misspelt container or piece.
 func mend(noun string) string {
-	if len(noun) < 5 || isContainer(noun) || oneOf(parts, noun) {
+	if len(noun) < 4 || isContainer(noun) || oneOf(parts, noun) || oneOf([]string{"pocket", "stack", "spice", "slide", "pooch", "baggie", "stock", "slicer", "water"}, noun) {
 		return noun
 	}
 	for _, list := range [][]string{containers, {"piece", "slice", "scoop", "stick", "wafer", "cracker", "cookie", "serving", "portion"}} {

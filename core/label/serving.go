@@ -64,8 +64,15 @@ func (s *Serving) take(r *reader, text string) error {
 			}
 			continue
 		}
-		if p.bare() && i+1 < len(r.phrases) && r.phrases[i+1].unit != amount.NoUnit && r.phrases[i+1].pre == nil && r.phrases[i+1].mark == 0 && !p.isRange {
-			p.words = append(p.words, "of") // "1 4 oz cup": one of 4 oz; its noun follows
+		if p.bare() && i+1 < len(r.phrases) {
+			if next := &r.phrases[i+1]; next.unit != amount.NoUnit && next.pre == nil && next.mark == 0 && len(next.words) > 0 {
+				// "2 4 oz patties": two, of 4 oz each.
+				p.words, next.words = next.words, nil
+				next.amount = next.amount.Mul(p.amount)
+			}
+		}
+		if p.bare() && !p.isRange && i+1 < len(r.phrases) && twoNumbers(r.phrases[i+1]) {
+			return wrong("label.two-numbers", quote(text))
 		}
 		phrases = append(phrases, p)
 	}
@@ -84,6 +91,12 @@ func (s *Serving) take(r *reader, text string) error {
 		}
 	}
 	return b.finish(append(r.loose, r.tail...))
+}
+
+// twoNumbers tells whether the phrase follows a bare number with nothing in
+// between: "1 2 packet", which was "1/2 packet" once.
+func twoNumbers(next phrase) bool {
+	return next.pre == nil && next.mark == 0 && !next.dimension
 }
 
 func isYears(p phrase) bool {
@@ -115,6 +128,8 @@ type builder struct {
 	within  Relation
 	depth   int // bracket depth where within holds
 	metric  []phrase
+
+	makesOnly bool // the text says only what the serving makes
 }
 
 func (b *builder) phrase(p *phrase) error {
@@ -124,12 +139,15 @@ func (b *builder) phrase(p *phrase) error {
 	if b.perContainer(p) {
 		return nil
 	}
-	noun, size, state, rest := nounOf(p.words)
+	noun, size, state, rest := nounOf(p.words, p.unit == amount.NoUnit)
 	if p.size != "" {
 		size = strings.TrimSpace(p.size + " " + size)
 	}
 	if p.dimension && noun == "" {
 		return nil // "(2" diameter)" or a length alone
+	}
+	if p.dimension && strings.Contains(p.size, ".") && len(p.words) > 0 && singular(p.words[len(p.words)-1]) != p.words[len(p.words)-1] {
+		b.Flags = append(b.Flags, say.New("label.length", quote(b.text)))
 	}
 	if p.unit == amount.NoUnit && (noun != "" && oneOf(notFood, firstWord(noun))) {
 		return wrong("label.not-food-unit", quote(b.text), firstWord(noun))
@@ -156,6 +174,13 @@ func (b *builder) phrase(p *phrase) error {
 		m.Amount = snapShare(m.Amount, p.places)
 	}
 	rel := b.relation(p, m)
+	if before, _ := cutStates(p.pre); before != 0 { // "drained 1/2 cup", "recon. 8 fl oz", but "4 oz raw, about 1 fillet"
+		if b.hasMain && rel != Makes {
+			b.State |= before
+		} else {
+			m.State |= before
+		}
+	}
 	switch {
 	case isMetric(p.unit):
 		b.takeMetric(p, m, rel)
@@ -291,6 +316,7 @@ func (b *builder) promote() error {
 		if x.Relation == Makes && !b.HasMetric {
 			b.Measure, b.hasMain, b.Kind = x.Measure, true, kindOf(x.Measure)
 			b.State |= Prepared
+			b.makesOnly = true
 			b.Metric, b.HasMetric = x.Metric, x.HasMetric
 			b.Seconds = append(b.Seconds[:i:i], b.Seconds[i+1:]...)
 			b.Flags = append(b.Flags, say.New("label.makes-only", quote(b.text)))
@@ -310,6 +336,9 @@ func (b *builder) finish(loose []string) error {
 	if b.HasMetric || b.hasMain {
 		b.State |= state
 	}
+	if b.makesOnly {
+		b.State &^= Dry
+	}
 	words := rest[:0:0]
 	for _, w := range rest {
 		if w != ";" {
@@ -325,6 +354,9 @@ func (b *builder) finish(loose []string) error {
 	}
 	if strings.HasPrefix(strings.ToLower(b.Text), "per ") && b.Kind == MetricOnly && len(b.Flags) == 0 {
 		b.Flags = append(b.Flags, say.New("label.per-metric", b.Metric))
+	}
+	if (b.Noun == "serving" || b.Noun == "portion") && !b.HasMetric && len(b.Seconds) == 0 {
+		b.Flags = append(b.Flags, say.New("label.serving-word", quote(b.Text)))
 	}
 	if utf8.RuneCountInString(b.Noun) > 40 {
 		b.Noun = string([]rune(b.Noun)[:40])

@@ -111,11 +111,13 @@ type Meta struct {
 
 // A Net is the net quantity of a whole package.
 type Net struct {
-	Text      string
-	Weight    amount.Amount // in grams
-	HasWeight bool
-	Volume    amount.Amount // in millilitres
-	HasVolume bool
-	Count     amount.Num // packages or pieces inside, where the text says so; else 0
-	Flags     []say.Line
+	Text       string
+	Weight     amount.Amount // in grams
+	HasWeight  bool
+	Volume     amount.Amount // in millilitres
+	HasVolume  bool
+	Drained    amount.Amount // drained weight in grams, where the label prints it
+	HasDrained bool
+	Count      amount.Num // packages or pieces inside, where the text says so; else 0
+	Flags      []say.Line
 }

@@ -5,6 +5,8 @@ package rule
 // The rules of data.
 const (
 	About              ID = "about"                // About
+	AboutServings      ID = "about-servings"       // About so many servings
+	AddedRound         ID = "added-round"          // Rounded sugars
 	BeansOnce          ID = "beans-once"           // Beans count once
 	BestSplit          ID = "best-split"           // Beans where they help most
 	CalorieTable       ID = "calorie-table"        // Calorie table
@@ -12,16 +14,23 @@ const (
 	ChildDairy         ID = "child-dairy"          // Dairy for ages 4 to 8
 	CookedYield        ID = "cooked-yield"         // Cooking changes the weight
 	CupOfThis          ID = "cup-of-this"          // A cup of this food
+	DailyValue         ID = "daily-value"          // Daily Value
+	DailyValueToddler  ID = "daily-value-toddler"  // Daily Value from 1 to 3 years
 	DairyGroup         ID = "dairy-group"          // What is dairy
 	DishParts          ID = "dish-parts"           // Parts of a dish
 	DrainedWeight      ID = "drained-weight"       // Drained weight
 	EdibleShare        ID = "edible-share"         // Edible share
+	FiveTwenty         ID = "five-twenty"          // 5 and 20 percent
 	HalfWhole          ID = "half-whole"           // Half whole grains
 	HandCommon         ID = "hand-common"          // Hand measures
 	HandOwn            ID = "hand-own"             // Your own hand
 	JuiceHalf          ID = "juice-half"           // Juice up to half
 	LabelServings      ID = "label-servings"       // Servings times serving size
+	LabelSize          ID = "label-size"           // Serving size
 	LevelAges          ID = "level-ages"           // Levels and ages
+	MediumOrder        ID = "medium-order"         // Packing liquid
+	MetricRound        ID = "metric-round"         // Rounded grams
+	NetServings        ID = "net-servings"         // Servings and net weight
 	NoGroup            ID = "no-group"             // Counts in no group
 	NotInEdition       ID = "not-in-edition"       // Not counted in this edition
 	OneBeanSoup        ID = "one-bean-soup"        // Bean soup
@@ -57,7 +66,9 @@ const (
 	PieceCounts        ID = "piece-counts"         // What a piece counts as
 	PieceWeight        ID = "piece-weight"         // Weight of a piece
 	PlantDrinks        ID = "plant-drinks"         // Other plant drinks
+	PlasticCup         ID = "plastic-cup"          // The plastic cup
 	RefinedLimit       ID = "refined-limit"        // Refined grains have an upper end
+	Rinsing            ID = "rinsing"              // Draining and rinsing
 	SchoolCredit       ID = "school-credit"        // School meal credit
 	ServingBeans       ID = "serving-beans"        // A serving of beans
 	ServingDairy       ID = "serving-dairy"        // A serving of dairy
@@ -70,6 +81,8 @@ const (
 	ServingSoy         ID = "serving-soy"          // A serving of soy
 	ServingVegetable   ID = "serving-vegetable"    // A serving of vegetables
 	SnapThirds         ID = "snap-thirds"          // Rounded thirds
+	SodiumRound        ID = "sodium-round"         // Rounded sodium
+	TimesServings      ID = "times-servings"       // Times the servings
 	UnitCustomary      ID = "unit-customary"       // Kitchen measures
 	UnitLabel          ID = "unit-label"           // Label measures
 	WeightPerCup       ID = "weight-per-cup"       // Weight of a cup
@@ -78,6 +91,8 @@ const (
 // Rules lists every rule, sorted by ID.
 var Rules = []Rule{
 	{About, "About", "\"About\" before a number stands for half a step each way: about 2½ is between 2¼ and 2¾.", "common practice", Practice},
+	{AboutServings, "About so many servings", "A label rounds its servings: to the nearest half from 2 to 5, to the nearest whole elsewhere. \"About\" shows that it did, so about 2½ is anything from 2¼ to 2¾.", "21 CFR 101.9(b)(8)(i); rounding table in FDA Guide to Nutrition Labeling and Education Act Requirements (1994) Attachment 6", Published},
+	{AddedRound, "Rounded sugars", "A label gives total and added sugars to the nearest gram; under half a gram is 0, and under 1 g may be \"less than 1 g\".", "21 CFR 101.9(c)(6)(ii)-(iii)", Published},
 	{BeansOnce, "Beans count once", "Beans, peas and lentils count as vegetables or as protein foods, never as both.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note b (2020)", Published},
 	{BestSplit, "Beans where they help most", "Beans go where the day meets most targets, then where the least is missing. You can change it.", "our reading of DGA 2020-2025 Table A3-2 note b", Practice},
 	{CalorieTable, "Calorie table", "How much a person needs is looked up by age, sex and activity in the published table.", "Dietary Guidelines for Americans 2020-2025, Appendix 2, Table A2-2 (2020)", Published},
@@ -85,16 +100,23 @@ var Rules = []Rule{
 	{ChildDairy, "Dairy for ages 4 to 8", "A child of 4 to 8 who needs 1,600 calories or more has 2 1/2 cups of dairy a day.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note a (2020)", Published},
 	{CookedYield, "Cooking changes the weight", "Meat loses weight when it cooks. Dry beans and grains take up water.", "USDA SR28 (2016); USDA Food Buying Guide for Child Nutrition Programs; the food's own row names its source", Published},
 	{CupOfThis, "A cup of this food", "The table says what a cup of this very food counts as.", "USDA consumer tables of cup and ounce equivalents; FPED 2017-2018 (2020); the food's own row names its source", Published},
+	{DailyValue, "Daily Value", "The percent Daily Value measures a serving against 2,300 mg of sodium and 50 g of added sugars a day.", "21 CFR 101.9(c)(9)", Published},
+	{DailyValueToddler, "Daily Value from 1 to 3 years", "For children from 1 to 3 years the Daily Value is 1,500 mg of sodium and 25 g of added sugars.", "21 CFR 101.9(c)(9)", Memory},
 	{DairyGroup, "What is dairy", "Milk, yogurt, cheese and fortified soy drink are dairy. Cream, sour cream and cream cheese are not.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note b (2020)", Published},
 	{DishParts, "Parts of a dish", "A mixed dish counts in each food group that is in it, by published splits per 100 g.", "FPED 2017-2018 (2020)", Published},
 	{DrainedWeight, "Drained weight", "What is left when the liquid is poured off, by weighed cans. It differs from can to can, so it is a range.", "USDA SR28 (2016), weights of cans with liquid and drained", Published},
 	{EdibleShare, "Edible share", "Peel, bone, core and seeds are not eaten. The share that is left is published by food.", "USDA SR28 (2016), refuse; USDA ERS Fruit and Vegetable Prices (2024)", Published},
+	{FiveTwenty, "5 and 20 percent", "5 % of the Daily Value or less is low, 20 % or more is high.", "FDA How to Understand and Use the Nutrition Facts Label (2020s)", Published},
 	{HalfWhole, "Half whole grains", "At least half of the grains should be whole grains.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note d (2020)", Memory},
 	{HandCommon, "Hand measures", "A hand measure stands for what is commonly taught. It can be off by a third either way.", "common practice of nutrition teaching", Practice},
 	{HandOwn, "Your own hand", "A measure by your own hand, once measured, is taken to be within a quarter either way. In a study four in five estimates by own finger width were that close.", "our reading of J Nutr Sci 2016;5:e29, doi 10.1017/jns.2016.22, which gives the figure for finger widths", Practice},
 	{JuiceHalf, "Juice up to half", "At most half of the day's fruit or vegetables can come from juice.", "7 CFR 210.10 (text as amended by the 2024 rule) (c) note 2; Dietary Guidelines for Americans 2020-2025 chapter 1 asks for half whole fruit", Published},
 	{LabelServings, "Servings times serving size", "A package holds servings per container times the serving size. A serving is not a cup: its size is on the label.", "21 CFR 101.9(b)(8) and (d)(3)(i)-(ii)", Memory},
+	{LabelSize, "Serving size", "What the label prints as one serving.", "21 CFR 101.9(b)", Published},
 	{LevelAges, "Levels and ages", "The patterns of 1,000 to 1,400 calories are for ages 2 to 8. From age 9 the lowest is 1,600.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note a (2020)", Published},
+	{MediumOrder, "Packing liquid", "Best first: water or its own juice, then juice, extra light, light, heavy and extra heavy syrup.", "order by added sugar; syrup strengths in 21 CFR 145.170(a)(3), 145.180(a)(3)", Practice},
+	{MetricRound, "Rounded grams", "A label rounds grams and millilitres to whole numbers, from 2 to 5 to the nearest half, under 2 to the nearest tenth.", "21 CFR 101.9(b)(7); rounding table in FDA Guide to Nutrition Labeling and Education Act Requirements (1994) Attachment 6", Published},
+	{NetServings, "Servings and net weight", "Servings times the weight of one serving should come to the net weight. More than 20 % apart is worth a second look: 283 of 295 real labels are within 10 %.", "21 CFR 101.9(b)(8); comparison of 295 branded food labels, USDA FoodData Central", Practice},
 	{NoGroup, "Counts in no group", "Some foods are in no food group. That does not make them bad; they just do not fill a target.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 (2020)", Published},
 	{NotInEdition, "Not counted in this edition", "This edition of the guidelines sets no target that this food counts toward.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
 	{OneBeanSoup, "Bean soup", "1 cup of bean, pea or lentil soup counts as 2 oz eq of protein foods, or as half a cup of vegetables.", "USDA consumer page, What counts as an ounce-equivalent of protein foods; the vegetable side follows from it", Published},
@@ -130,7 +152,9 @@ var Rules = []Rule{
 	{PieceCounts, "What a piece counts as", "The table for this food says what a piece of this size counts as.", "USDA consumer tables of cup and ounce equivalents; the food's own row names its source", Published},
 	{PieceWeight, "Weight of a piece", "A piece of each size has its own weight.", "USDA SR28 (2016), household weights", Published},
 	{PlantDrinks, "Other plant drinks", "Almond, rice, oat, coconut and hemp drinks are not in the dairy group. Some of them are a source of calcium.", "Dietary Guidelines for Americans 2020-2025 chapter 1 (2020)", Memory},
+	{PlasticCup, "The plastic cup", "\"1 cup\" of fruit that weighs under 150 g is the small plastic cup that it is sold in, about half a measuring cup.", "common practice of label readers; label data, USDA FoodData Central", Practice},
 	{RefinedLimit, "Refined grains have an upper end", "The table's refined grains are the most to have, its whole grains the least.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 (2020); that the one is an upper and the other a lower end is our reading", Practice},
+	{Rinsing, "Draining and rinsing", "Some of the salt or sugar goes down the sink with the liquid. How much is a range from published studies.", "Journal of Culinary Science & Technology 9(2) 2011; FASEB J. 25(S1):609.3 2011; J Am Diet Assoc 82(4):394-6 1983", Published},
 	{SchoolCredit, "School meal credit", "School meals count some foods in their own way.", "7 CFR 210.10 (text as amended by the 2024 rule); FNS crediting guidance", Published},
 	{ServingBeans, "A serving of beans", "In the 2025-2030 edition a serving of protein foods is half a cup of beans, peas or lentils.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
 	{ServingDairy, "A serving of dairy", "In the 2025-2030 edition a serving is 1 cup of milk, three quarters of a cup of yogurt or 1 ounce of cheese.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
@@ -143,6 +167,8 @@ var Rules = []Rule{
 	{ServingSoy, "A serving of soy", "In the 2025-2030 edition a serving of protein foods is 3 ounces of soy.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
 	{ServingVegetable, "A serving of vegetables", "In the 2025-2030 edition a serving is 1 cup of vegetables or 2 cups of leafy greens.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
 	{SnapThirds, "Rounded thirds", "A decimal such as 0.33 or 0.67 of a cup is the third that it was rounded from.", "common practice of label data", Practice},
+	{SodiumRound, "Rounded sodium", "A label gives sodium to the nearest 5 mg up to 140 mg, to the nearest 10 mg above; under 5 mg is 0.", "21 CFR 101.9(c)(4)", Published},
+	{TimesServings, "Times the servings", "One serving times the number of servings eaten.", "arithmetic", Practice},
 	{UnitCustomary, "Kitchen measures", "A measuring cup holds 236.6 mL, 16 tablespoons or 48 teaspoons; an ounce is 28.35 g.", "NIST Special Publication 811 (2008) Appendix B.8", Published},
 	{UnitLabel, "Label measures", "On a label a cup is 240 mL, a tablespoon 15 mL, a teaspoon 5 mL, a fluid ounce 30 mL and an ounce 28 g.", "21 CFR 101.9(b)(5)(viii)", Memory},
 	{WeightPerCup, "Weight of a cup", "A cup of each food has its own weight. Cut size and packing change it, so it can be a range.", "USDA SR28 (2016), household weights; FPED 2017-2018 (2020)", Published},
