@@ -12,6 +12,9 @@ import (
 // so that a search compares each word once, however many names have it.
 type wordIndex struct {
 	words, folds [][]byte // clean words, and without singular and plural
+	first        []byte   // the first letter of each
+	letters      []uint32 // which letters each fold has, see letterSet
+	byFold       map[string]bool
 	names        []indexName
 	list         []uint16 // the words of all names, as places in words
 }
@@ -28,12 +31,12 @@ var searchIndex = sync.OnceValue(makeIndex)
 
 func makeIndex() *wordIndex {
 	ix := &wordIndex{names: make([]indexName, 0, 3*Count()), list: make([]uint16, 0, 6*Count())}
+	ix.byFold = make(map[string]bool, 2*Count())
 	places := make(map[string]uint16, 3*Count())
 	text := make([]byte, 0, 2*len(names))
-	table := nameTable()
 	for food := range foodAt {
-		ix.add(food, 0, table.at(nameCount*food+1), places, &text)
-		also := table.at(nameCount*food + 2)
+		_, name, also := namesOf(food)
+		ix.add(food, 0, name, places, &text)
 		for k := 1; also != ""; k++ {
 			var name string
 			name, also, _ = strings.Cut(also, ";")
@@ -62,7 +65,11 @@ func (ix *wordIndex) add(food, other int, name string, places map[string]uint16,
 			at = uint16(len(ix.words))
 			places[string(w)] = at
 			ix.words = append(ix.words, w)
-			ix.folds = append(ix.folds, spell.Fold(nil, w))
+			fold := spell.Fold(nil, w)
+			ix.folds = append(ix.folds, fold)
+			ix.first = append(ix.first, w[0])
+			ix.letters = append(ix.letters, letterSet(fold))
+			ix.byFold[string(fold)] = true
 		}
 		ix.list = append(ix.list, at)
 	}
@@ -71,35 +78,44 @@ func (ix *wordIndex) add(food, other int, name string, places map[string]uint16,
 	}
 }
 
-// exact finds a word in singular or plural; -1 when no name has it.
-func (ix *wordIndex) exact(word []byte) int {
+// has tells whether a name has the word, in singular or plural.
+func (ix *wordIndex) has(word []byte) bool {
 	var buf [spell.MaxWord + 1]byte
-	if len(word) > spell.MaxWord {
-		return -1
-	}
-	fold := spell.Fold(buf[:0], word)
-	for i, f := range ix.folds {
-		if bytes.Equal(f, fold) {
-			return i
-		}
-	}
-	return -1
+	return len(word) <= spell.MaxWord && ix.byFold[string(spell.Fold(buf[:0], word))]
 }
 
-// isStop tells words that say nothing about a food, and words for amounts,
-// which people type in front of it.
+// letterSet has a bit for each letter of the word. A letter that one word has
+// and another has not costs at least one change, so most words need no closer
+// look.
+func letterSet(word []byte) uint32 {
+	set := uint32(0)
+	for _, c := range word {
+		set |= 1 << (c & 31)
+	}
+	return set
+}
+
+// isStop tells words that say nothing about a food.
 func isStop(w []byte) bool {
 	switch string(w) {
 	case "a", "an", "the", "of", "in", "on", "with", "without", "and", "or", "some", "my", "at", "to", "for",
-		"de", "del", "la", "el", "los", "las", "con", "y", "en", "al",
-		"cup", "cups", "oz", "ounce", "ounces", "tbsp", "tsp", "tablespoon", "tablespoons", "teaspoon", "teaspoons",
-		"g", "gram", "grams", "lb", "lbs", "pound", "pounds", "taza", "tazas",
-		"slice", "slices", "piece", "pieces", "bowl", "glass", "handful", "serving", "servings":
+		"de", "del", "la", "el", "los", "las", "con", "y", "en", "al":
 		return true
 	}
 	return false
 }
 
-func isNumber(w []byte) bool {
-	return len(bytes.Trim(w, "0123456789")) == 0
+// isAmount tells numbers and words for amounts, which people type in front of a
+// food. A name may have them too: 2% milk, green gram.
+func isAmount(w []byte) bool {
+	if len(bytes.Trim(w, "0123456789")) == 0 {
+		return true
+	}
+	switch string(w) {
+	case "cup", "cups", "oz", "ounce", "ounces", "tbsp", "tsp", "tablespoon", "tablespoons", "teaspoon", "teaspoons",
+		"g", "gram", "grams", "lb", "lbs", "pound", "pounds", "taza", "tazas", "about", "half",
+		"slice", "slices", "piece", "pieces", "bowl", "glass", "handful", "serving", "servings":
+		return true
+	}
+	return false
 }

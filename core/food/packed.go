@@ -20,8 +20,9 @@ import (
 // A list is its length and its items. A decimal is its digits as a whole number
 // times four, plus how many of them stand behind the point.
 
-// nameCount is how many names a food has in the names table: its id, its name,
-// and its other names in one, parted by semicolons.
+// nameCount is how many texts a food has in the names table: its id, its name
+// (empty where it is the id with spaces for hyphens), and its other names in
+// one, parted by semicolons.
 const nameCount = 3
 
 // mark is how many texts lie between two known offsets of a text table.
@@ -209,12 +210,22 @@ func Count() int { return len(foodAt) }
 // at makes the view of the i-th food.
 func at(i int) Food {
 	f := readerOf(i).food()
-	n := nameTable()
-	f.ID, f.Name = n.at(nameCount*i), n.at(nameCount*i+1)
-	if also := n.at(nameCount*i + 2); also != "" {
+	var also string
+	f.ID, f.Name, also = namesOf(i)
+	if also != "" {
 		f.Also = strings.Split(also, ";")
 	}
 	return f
+}
+
+// namesOf gives the i-th food's id, name, and other names parted by semicolons.
+func namesOf(i int) (id, name, also string) {
+	n := nameTable()
+	id, name, also = n.at(nameCount*i), n.at(nameCount*i+1), n.at(nameCount*i+2)
+	if name == "" {
+		name = strings.ReplaceAll(id, "-", " ")
+	}
+	return id, name, also
 }
 
 // index finds a food's place by its id.

@@ -83,6 +83,8 @@ const (
 type token struct {
 	raw, fold []byte
 	form      uint8 // place in query.forms of the phrase that it belongs to, or noForm
+	amount    bool  // "2", "cups": it counts only where a name has it
+	best      uint8 // how well it matches the word nearest to it
 }
 
 // A query is a search made ready.
@@ -113,12 +115,12 @@ func (q *query) read(ix *wordIndex, text string) {
 	q.findForms(ix, words[:n], form[:n])
 	for i := 0; i < n && q.n < maxTokens; i++ {
 		w := words[i]
-		if form[i] == noForm && n > 1 && (isStop(w) || isNumber(w) && ix.exact(w) < 0) {
+		if form[i] == noForm && n > 1 && (isStop(w) || isAmount(w) && !ix.has(w)) {
 			continue
 		}
 		if i+1 < n && form[i] == noForm && form[i+1] == noForm { // "pop corn"
 			joined := append(append(q.text[used:used:cap(q.text)], w...), words[i+1]...)
-			if len(joined) <= spell.MaxWord && ix.exact(joined) >= 0 {
+			if len(joined) <= spell.MaxWord && ix.has(joined) {
 				used += len(joined)
 				w = joined
 				i++
@@ -126,13 +128,16 @@ func (q *query) read(ix *wordIndex, text string) {
 		}
 		q.add(w, form[i])
 	}
+	for i := range q.n {
+		q.tokens[i].amount = q.n > 1 && isAmount(q.tokens[i].raw)
+	}
 	if q.n == 0 && n > 0 { // nothing but "the", or the start of "theatre"
 		q.add(words[n-1], noForm)
 	}
 	q.match = make([]uint8, maxTokens*len(ix.words))
 	for i := 0; i < q.n; i++ {
-		best := q.compare(ix, i)
-		if best < fuzzyOne && q.tokens[i].form == noForm && q.split(ix, i) {
+		q.compare(ix, i)
+		if q.tokens[i].best < fuzzyOne && q.tokens[i].form == noForm && q.split(ix, i) {
 			q.compare(ix, i)
 		}
 	}
@@ -140,7 +145,7 @@ func (q *query) read(ix *wordIndex, text string) {
 
 func (q *query) add(w []byte, form uint8) {
 	at := q.n * (spell.MaxWord + 1)
-	q.tokens[q.n] = token{w, spell.Fold(q.folds[at:at:at+spell.MaxWord+1], w), form}
+	q.tokens[q.n] = token{raw: w, fold: spell.Fold(q.folds[at:at:at+spell.MaxWord+1], w), form: form}
 	q.n++
 }
 
@@ -148,7 +153,7 @@ func (q *query) add(w []byte, form uint8) {
 func (q *query) split(ix *wordIndex, i int) bool {
 	w := q.tokens[i].raw
 	for k := 3; k <= len(w)-3 && q.n < maxTokens; k++ {
-		if ix.exact(w[:k]) >= 0 && ix.exact(w[k:]) >= 0 {
+		if ix.has(w[:k]) && ix.has(w[k:]) {
 			clear(q.match[i*len(ix.words) : (i+1)*len(ix.words)])
 			q.tokens[i].raw = w[:k]
 			q.tokens[i].fold = spell.Fold(q.tokens[i].fold[:0], w[:k])
@@ -170,7 +175,7 @@ func (q *query) findForms(ix *wordIndex, words [][]byte, form []uint8) {
 				best, length = &formPhrases[p], n
 			}
 		}
-		if best == nil && len(words) > 1 && ix.exact(words[i]) < 0 {
+		if best == nil && len(words) > 1 && !ix.has(words[i]) {
 			if best = nearPhrase(words[i], i == len(words)-1); best != nil {
 				length = 1
 			}
@@ -238,28 +243,31 @@ const (
 	lackForm   = 40 // one that it has not
 )
 
-// compare fills the row of token i and returns the best of it.
-func (q *query) compare(ix *wordIndex, i int) uint8 {
+// compare fills the row of token i.
+func (q *query) compare(ix *wordIndex, i int) {
 	t := &q.tokens[i]
 	row := q.match[i*len(ix.words) : (i+1)*len(ix.words)]
-	best := uint8(0)
-	for w := range ix.words {
+	t.best = 0
+	for w, first := range ix.first {
+		if first != t.raw[0] {
+			continue
+		}
 		m := exactMatch(t, ix.words[w], ix.folds[w])
 		row[w] = m
-		best = max(best, m)
+		t.best = max(t.best, m)
 	}
-	if best >= sameFold || len(t.raw) < 4 {
-		return best
+	if t.best >= sameFold || len(t.raw) < 4 {
+		return
 	}
 	var p spell.Pattern
 	p.Make(t.fold)
+	letters := letterSet(t.fold)
 	for w := range ix.words {
-		if row[w] == 0 {
+		if row[w] == 0 && bits.OnesCount32(letters&^ix.letters[w]) <= 2 {
 			row[w] = fuzzyMatch(&p, t.fold, ix.folds[w])
-			best = max(best, row[w])
+			t.best = max(t.best, row[w])
 		}
 	}
-	return best
 }
 
 func exactMatch(t *token, word, fold []byte) uint8 {
@@ -269,9 +277,9 @@ func exactMatch(t *token, word, fold []byte) uint8 {
 	case bytes.Equal(t.fold, fold):
 		return sameFold
 	case bytes.HasPrefix(word, t.raw):
-		return uint8(startOf + 5*len(t.raw)/len(word))
+		return uint8(startOf + 3*len(t.raw)/len(word))
 	case len(t.fold) >= 3 && bytes.HasPrefix(fold, t.fold):
-		return uint8(startOf - 5 + 5*len(t.fold)/len(fold))
+		return uint8(startOf - 5 + 3*len(t.fold)/len(fold))
 	}
 	return 0
 }
@@ -317,7 +325,10 @@ func (c candidate) before(d candidate) bool {
 	return c.food < d.food
 }
 
-const leastScore = 430
+const (
+	leastScore = 430
+	leastShare = 58 // per cent of the best hit's score
+)
 
 // rank scores every name and keeps the best foods in best, up to its capacity.
 func (q *query) rank(ix *wordIndex, best []candidate) []candidate {
@@ -338,6 +349,9 @@ func (q *query) rank(ix *wordIndex, best []candidate) []candidate {
 		}
 		top.score += int16(3 * min(bits.OnesCount16(forms), 5)) // what is sold in many forms is eaten often
 		best = insert(best, top)
+	}
+	for len(best) > 1 && int(best[len(best)-1].score)*100 < int(best[0].score)*leastShare {
+		best = best[:len(best)-1] // next to a good answer these are noise
 	}
 	return best
 }
@@ -377,43 +391,54 @@ func (q *query) formOf(forms uint16) (form Form, quality [maxForms]uint8) {
 // score tells how well the query fits a name.
 func (q *query) score(ix *wordIndex, n *indexName, formQuality *[maxForms]uint8) int16 {
 	words := ix.list[n.start:n.end]
-	sum, named, inOrder := 0, 0, true
+	last := len(words) - 1
+	sum, counted, named := 0, q.n, 0
+	inOrder, whole := true, len(words) == q.n
 	var covered uint32
 	for i := range q.n {
+		t := &q.tokens[i]
 		row := q.match[i*len(ix.words):]
 		m, place := uint8(0), 0
-		for k, w := range words {
-			if row[w] > m {
-				m, place = row[w], k
+		if t.best > 0 {
+			for k, w := range words {
+				if row[w] > m {
+					m, place = row[w], k
+				}
 			}
 		}
-		form := q.tokens[i].form
-		if form != noForm && m < sameFold {
-			m = max(formQuality[form], m/2)
-			sum += int(m)
+		switch {
+		case t.form != noForm && m < sameFold:
+			m = max(formQuality[t.form], m/2)
 			named += q.onlyForms()
-			continue
-		}
-		if m > 0 {
+			inOrder = false
+		case m < sameFold && t.amount: // "2 peaches" are peaches
+			counted--
+			whole = false
+		case m == 0:
+			inOrder, whole = false, false
+		default:
 			named++
 			covered |= 1 << place
+			inOrder = inOrder && place == i
+			whole = whole && m >= sameFold
+			if q.n == 1 && len(t.raw) <= 3 && len(words) > 1 {
+				m = min(m, startOf) // "pot" may become potato
+			}
 		}
-		inOrder = inOrder && place == i && m > 0
 		sum += int(m)
 	}
 	if named == 0 {
 		return 0
 	}
-	score := 10 * sum / q.n
+	score := 10 * sum / max(counted, 1)
 	score -= 25 * min(len(words)-bits.OnesCount32(covered), 4)
-	if inOrder {
-		score += 10
-		if len(words) == q.n {
-			score += 10
-		}
-	}
-	if covered>>(len(words)-1)&1 != 0 { // the last word says what it is: banana bread is a bread
-		score += 5
+	switch {
+	case inOrder && whole:
+		score += 25
+	case inOrder && covered>>last&1 == 0 && q.match[(q.n-1)*len(ix.words)+int(words[q.n-1])] < sameFold:
+		score += 10 // being typed from its start
+	case covered>>last&1 != 0:
+		score += 12 // the last word says what it is: banana bread is a bread
 	}
 	if n.other == 0 {
 		score += 8

@@ -24,7 +24,11 @@ func packFoods(foods []*foodEntry) string {
 	var at, forms []int
 	var records strings.Builder
 	for _, f := range foods {
-		names = append(names, f.get("id"), f.get("name"), strings.Join(otherNames(f), ";"))
+		name := f.get("name")
+		if name == strings.ReplaceAll(f.get("id"), "-", " ") {
+			name = "" // made from the id
+		}
+		names = append(names, f.get("id"), name, strings.Join(otherNames(f), ";"))
 		at = append(at, len(p.out))
 		p.food(f)
 		set := 0
