@@ -28,6 +28,7 @@ type command struct {
 var commands = []command{
 	{"serve", "[-port N]", "build the page and serve it on this machine", serve},
 	{"build", "-out DIR", "write the page's files, for any static host", build},
+	{"check", "[-json] FILE...", "print for exported day files what the page shows", check},
 }
 
 func main() {

@@ -29,7 +29,7 @@ func (p Portion) Credit(e guide.EditionID, hands Hands) (Result, error) {
 	if err := w.cook(); err != nil {
 		return Result{}, err
 	}
-	credits, err := w.count()
+	credits, err := w.credits()
 	if err != nil {
 		return Result{}, err
 	}
@@ -94,8 +94,8 @@ func (w *work) cook() error {
 	return nil
 }
 
-// count finds what the quantity counts as in each group.
-func (w *work) count() ([]Credit, error) {
+// credits finds what the quantity counts as in each group.
+func (w *work) credits() ([]Credit, error) {
 	if len(w.detail.Parts) > 0 {
 		return w.countParts()
 	}

@@ -134,7 +134,13 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 		packed := weight.Mul(n)
 		w.step(rule.LabelServings, "step.servings-weight", n, grams(weight), grams(packed))
 		w.checkNet(s, n, weight, net)
-		return w.drain(packed)
+		if err := w.drain(packed); err != nil {
+			return err
+		}
+		if one, _, _, err := s.Cups(perCup); err == nil && w.detail.GramCup.Low.Sign() > 0 {
+			return w.noMoreThan(one.Mul(n))
+		}
+		return nil
 	}
 	one, steps, flags, err := s.Cups(perCup)
 	w.notes = append(w.notes, flags...)
@@ -184,6 +190,19 @@ func (w *work) drain(packed amount.Amount) error {
 	left := packed.Mul(w.detail.Drained)
 	w.step(rule.DrainedWeight, "step.drained", grams(packed), percentRange(w.detail.Drained), grams(left))
 	w.setGrams(left)
+	return nil
+}
+
+// noMoreThan keeps drained cups below the cups with the liquid: what is poured
+// off was there too.
+func (w *work) noMoreThan(packed amount.Amount) error {
+	if err := w.needCups(); err != nil {
+		return err
+	}
+	if packed.High.Less(w.cups.High) {
+		w.setCups(w.cups.AtMost(packed.High))
+		w.step(rule.DrainedWeight, "step.drained-at-most", cups(packed), cups(w.cups))
+	}
 	return nil
 }
 

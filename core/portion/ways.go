@@ -8,33 +8,49 @@ import (
 
 // Ways lists how a form of a food can be measured, the one to offer first in
 // front: a can has its label, dried food a cup, fresh food a piece or a hand,
-// meat a palm or a scale.
+// meat a palm or a scale. A way is there when one of it can be counted under
+// every edition; nothing is offered that would end in a problem.
 func Ways(f food.Food, d food.Detail) []Way {
-	has := map[Way]bool{
-		ByLabel:  d.Form != food.Fresh && d.Form != food.Cooked,
-		ByCup:    d.GramCup.High.Sign() > 0 || d.EqCup.Sign() > 0 || byVolume(d.Class),
-		ByHand:   true,
-		ByPiece:  len(d.Pieces) > 0,
-		ByWeight: true,
-	}
 	var ways []Way
-	for _, w := range orderFor(f, d) {
-		if has[w] {
-			ways = append(ways, w)
+	for _, by := range orderFor(f, d) {
+		m := Measure{By: by, Amount: "1"}
+		switch by {
+		case ByLabel:
+			if d.Form != food.Fresh && d.Form != food.Cooked {
+				ways = append(ways, by)
+			}
+			continue
+		case ByPiece:
+			if len(d.Pieces) == 0 {
+				continue
+			}
+			m.Piece = d.Pieces[0].ID
+		case ByHand:
+			if len(HandsFor(f, d)) > 0 {
+				ways = append(ways, by)
+			}
+			continue
+		}
+		if counts(f, d, m) {
+			ways = append(ways, by)
 		}
 	}
 	return ways
 }
 
-// byVolume tells whether a class is counted by the cup, so that no weight is
-// needed.
-func byVolume(c food.Class) bool {
-	for _, one := range guide.Ones(guide.DGA2020, c) {
-		if one.Per == guide.PerCup {
-			return true
+// counts tells whether a measure of the food can be counted under every
+// edition.
+func counts(f food.Food, d food.Detail, m Measure) bool {
+	for _, e := range guide.Editions() {
+		w := &work{p: Portion{Measure: m}, edition: e, food: f, detail: d}
+		if w.measure() != nil || w.cook() != nil {
+			return false
+		}
+		if _, err := w.credits(); err != nil {
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 func orderFor(f food.Food, d food.Detail) []Way {
@@ -65,17 +81,28 @@ func Units(w Way) []amount.Unit {
 	return nil
 }
 
-// HandsFor lists the hand measures that fit a food, the usual one first.
+// HandsFor lists the hand measures that fit a food and can be counted, the
+// usual one first.
 func HandsFor(f food.Food, d food.Detail) []string {
+	var fit []string
+	for _, id := range handsOf(f, d) {
+		if _, ok := guide.HandByID(id); ok && counts(f, d, Measure{By: ByHand, Amount: "1", Hand: id}) {
+			fit = append(fit, id)
+		}
+	}
+	return fit
+}
+
+func handsOf(f food.Food, d food.Detail) []string {
 	switch {
 	case f.Group == food.Protein && f.Subgroup == food.Plant:
 		return []string{"handful", "cupped", "thumb"}
 	case f.Group == food.Protein && f.Subgroup != food.Legume:
-		return []string{"palm"}
+		return []string{"palm", "fist"}
 	case f.Group == food.Oil, f.Group == food.Extra:
 		return []string{"thumb-tip", "thumb"}
 	case d.Class == "cheese-natural", d.Class == "cheese-processed":
-		return []string{"thumb"}
+		return []string{"thumb-cheese", "fist"}
 	case d.Class == "leafy-raw":
 		return []string{"fist", "two-cupped", "cupped"}
 	case d.Form == food.Dried:
