@@ -33,9 +33,10 @@ cupsum.store = (() => {
     request.onupgradeneeded = () => request.result.createObjectStore("rows");
     const late = new Promise((_, no) => setTimeout(no, 4000, new Error("no answer from IndexedDB")));
     db = await Promise.race([asked(request), late]);
-    // Closed from outside: the person or the browser has cleared the storage.
+    // Closed or deleted from outside: the person or the browser has cleared the
+    // storage. The program is told to look.
     db.onclose = () => { db = null; inTurn(reread); };
-    db.onversionchange = () => db?.close();
+    db.onversionchange = () => { db?.close(); db = null; inTurn(reread); };
   }
 
   async function read() {

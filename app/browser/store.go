@@ -78,8 +78,8 @@ func (s *Store) Unsaved() int { return s.j.Unsaved() }
 func (s *Store) NewID(kind string) string { return s.j.NewID(kind) }
 
 // OnOtherTab sets what is called when another tab has changed documents, or
-// when the store was emptied under the page (Report.Cleared). Docs has the new
-// state by then.
+// when the store was emptied under the page (Report.Cleared: what the page holds
+// is being saved again). Docs has the new state by then.
 func (s *Store) OnOtherTab(f func(Report)) { s.other = f }
 
 // DropDamaged removes the rows that were set aside.
@@ -90,6 +90,10 @@ func (s *Store) DropDamaged(done func(Outcome)) {
 
 func (s *Store) reread() {
 	r := s.j.Read()
+	if r.Cleared {
+		// What was confirmed must hold, so it is saved again at once.
+		s.j.Save(nil, nil)
+	}
 	if s.other != nil && (len(r.Changed) > 0 || r.Cleared || len(r.Damaged) > len(s.report.Damaged)) {
 		s.other(r)
 	}

@@ -3,6 +3,7 @@
 package e2e
 
 import (
+	"fmt"
 	"net/http"
 	"strings"
 	"testing"
@@ -58,9 +59,12 @@ func TestTypedBeforeTheProgram(t *testing.T) {
 func TestFailureAndRetry(t *testing.T) {
 	eachEngine(t, func(t *testing.T, b Browser) {
 		s := serve(t, probeSite)
-		for _, broken := range []func(w http.ResponseWriter, r *http.Request) bool{
+		for i, broken := range []func(w http.ResponseWriter, r *http.Request) bool{
 			func(w http.ResponseWriter, r *http.Request) bool { http.Error(w, "gone", 404); return true },
-			func(w http.ResponseWriter, r *http.Request) bool { w.Write([]byte("<html>sign in here</html>")); return true },
+			func(w http.ResponseWriter, r *http.Request) bool {
+				w.Write([]byte("<html>sign in here</html>"))
+				return true
+			},
 			func(w http.ResponseWriter, r *http.Request) bool { // half of it
 				w.Header().Set("Content-Length", "1000000")
 				w.Write([]byte{0x1f, 0x8b, 8, 0})
@@ -70,7 +74,7 @@ func TestFailureAndRetry(t *testing.T) {
 			s.with(func(w http.ResponseWriter, r *http.Request) bool {
 				return strings.Contains(r.URL.Path, "app.wasm") && broken(w, r)
 			})
-			p := page(t, b, s.url)
+			p := page(t, b, s.at(fmt.Sprint("visit", i), probeSite)) // a first visit each
 			wait(t, p, `document.querySelector("#loading[role=alert] p")?.textContent.includes("did not come through")`)
 			if !eval[bool](t, p, `document.getElementById("worked").innerText.includes("raisins")`) {
 				t.Error("the static text is gone")

@@ -8,11 +8,14 @@ import (
 	"os/exec"
 	"strings"
 	"sync"
+	"syscall"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/page"
+	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -27,7 +30,10 @@ type chromium struct {
 func startChromium(profile string) (Browser, error) {
 	b := &chromium{}
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.ExecPath("chromium"),
-		chromedp.UserDataDir(profile), chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) { b.cmd = cmd }))
+		chromedp.UserDataDir(profile), chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) {
+			b.cmd = cmd
+			cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} // so that all of it can be killed
+		}))
 	actx, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, stop2 := chromedp.NewContext(actx)
 	b.ctx, b.stop = ctx, []context.CancelFunc{stop2, stop}
@@ -59,10 +65,10 @@ func (b *chromium) NewPage() (Page, error) {
 		return nil, err
 	}
 	err := p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-		if _, err := chromedp.Call(ctx, log.Enable, log.EnableParams{}); err != nil {
+		if _, err := chromedp.Call(ctx, log.Enable, cdp.Empty{}); err != nil {
 			return err
 		}
-		_, err := chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: watchPolicy})
+		_, err := chromedp.Call(ctx, cdppage.AddScriptToEvaluateOnNewDocument, cdppage.AddScriptToEvaluateOnNewDocumentParams{Source: watchPolicy})
 		return err
 	}))
 	return p, err
@@ -77,7 +83,7 @@ func (p *chromiumPage) hear(ev any) {
 	defer p.mu.Unlock()
 	switch ev := ev.(type) {
 	case *runtime.EventConsoleAPICalled:
-		if ev.Type == runtime.APITypeError {
+		if ev.Type == runtime.ConsoleAPICalledTypeError {
 			var words []string
 			for _, a := range ev.Args {
 				words = append(words, strings.Trim(string(a.Value), `"`)+a.Description)
@@ -91,7 +97,7 @@ func (p *chromiumPage) hear(ev any) {
 		}
 		p.problems = append(p.problems, text)
 	case *log.EventEntryAdded:
-		if ev.Entry.Level == log.LevelError {
+		if ev.Entry.Level == log.EntryLevelError {
 			p.problems = append(p.problems, ev.Entry.Text+" "+ev.Entry.URL)
 		}
 	}
@@ -182,4 +188,23 @@ func (p *chromiumPage) Problems() []string {
 func (p *chromiumPage) Close() error {
 	p.stop()
 	return nil
+}
+
+// quota sets how many bytes an origin may store; 0 lifts the limit.
+func (p *chromiumPage) quota(origin string, bytes float64) error {
+	return p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		params := storage.OverrideQuotaForOriginParams{Origin: origin}
+		if bytes > 0 {
+			params.QuotaSize = &bytes
+		}
+		_, err := chromedp.Call(ctx, storage.OverrideQuotaForOrigin, params)
+		return err
+	}))
+}
+
+// kill ends a browser and all its processes at once, as a dead battery would.
+func kill(b *chromium) {
+	syscall.Kill(-b.cmd.Process.Pid, syscall.SIGKILL)
+	b.cmd.Process.Kill()
+	b.Close()
 }

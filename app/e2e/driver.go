@@ -130,19 +130,20 @@ func eval[T any](t *testing.T, p Page, expression string) T {
 	return out
 }
 
-// wait polls until the expression is true, for at most 20 s.
+// wait polls until the expression, or what it promises, is true, for at most 20 s.
 func wait(t *testing.T, p Page, expression string) {
 	t.Helper()
 	var last error
 	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(40 * time.Millisecond) {
 		var ok bool
-		if last = p.Eval("Boolean("+expression+")", &ok); last == nil && ok {
+		if last = p.Eval("(async () => Boolean(await ("+expression+")))()", &ok); last == nil && ok {
 			return
 		}
 	}
 	var seen string
 	p.Eval(`document.body?.innerText.slice(0, 500)`, &seen)
-	t.Fatalf("never true: %s (%v)\nproblems: %q\nthe page says: %s", expression, last, p.Problems(), seen)
+	problems := p.Problems()
+	t.Fatalf("never true: %s (%v)\nproblems: %.1000q\nthe page says: %s", expression, last, problems[:min(3, len(problems))], seen)
 }
 
 func must(t *testing.T, err error) {

@@ -5,4 +5,4 @@ package e2e
 import "errors"
 
 func startFirefox(profile string) (Browser, error) { return nil, errors.New("todo") }
-func startWebKit(profile string) (Browser, error) { return nil, errors.New("todo") }
+func startWebKit(profile string) (Browser, error)  { return nil, errors.New("todo") }

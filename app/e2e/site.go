@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -61,6 +62,7 @@ type server struct {
 	sites map[string]http.Handler                                  // by first element of the path
 	tweak func(w http.ResponseWriter, r *http.Request) (done bool) // before each answer
 	asked []string                                                 // paths, with the query
+	told  chan int                                                 // numbers posted to .../confirmed
 }
 
 // serve starts a server with the site made by build at /proj/.
@@ -84,6 +86,16 @@ func (s *server) mount(name, dir string) {
 	s.sites[name] = http.StripPrefix("/"+name, site.Handler(dir))
 }
 
+// at serves the site made by build under another folder and returns its address.
+func (s *server) at(name string, build func() (string, error)) string {
+	dir, err := build()
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	s.mount(name, dir)
+	return "http://" + s.addr + "/" + name + "/"
+}
+
 func (s *server) start() {
 	l, err := net.Listen("tcp", s.addr)
 	if err != nil {
@@ -104,6 +116,11 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	tweak := s.tweak
 	name, _, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
 	h := s.sites[name]
+	if strings.HasSuffix(r.URL.Path, "/confirmed") && s.told != nil {
+		if n, err := strconv.Atoi(r.URL.RawQuery); err == nil {
+			s.told <- n
+		}
+	}
 	s.mu.Unlock()
 	if tweak != nil && tweak(w, r) {
 		return
@@ -120,6 +137,14 @@ func (s *server) with(tweak func(w http.ResponseWriter, r *http.Request) bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.tweak = tweak
+}
+
+// hear sends the numbers that a page posts to "confirmed" to a channel with
+// room for all of them; nil: to nobody.
+func (s *server) hear(told chan int) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.told = told
 }
 
 // requests returns the paths asked for since the last call.

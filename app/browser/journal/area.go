@@ -8,7 +8,7 @@ const (
 	Kept     Outcome = iota // stored; outlives a killed browser
 	InMemory                // this browser keeps nothing here: gone when the page is closed
 	Full                    // no room; held in the page and tried again with the next save
-	Cleared                 // the store was emptied under the page; held in the page, saved again with the next save
+	Cleared                 // the store was emptied under the page; held in the page, saved again
 	Failed                  // the store answered with an error; held in the page and tried again
 )
 

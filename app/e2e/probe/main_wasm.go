@@ -47,10 +47,13 @@ func main() {
 		"apply":       js.FuncOf(func(js.Value, []js.Value) any { browser.ApplyUpdate(); return nil }),
 		"setFragment": js.FuncOf(func(_ js.Value, args []js.Value) any { browser.SetFragment(args[0].String()); return nil }),
 		"fragment":    js.FuncOf(func(js.Value, []js.Value) any { return browser.Fragment() }),
-		"download":    js.FuncOf(func(_ js.Value, args []js.Value) any { browser.Download("a.json", "application/json", args[0].String()); return nil }),
-		"updates":     0,
-		"others":      0,
-		"cleared":     0,
+		"download": js.FuncOf(func(_ js.Value, args []js.Value) any {
+			browser.Download("a.json", "application/json", args[0].String())
+			return nil
+		}),
+		"updates": 0,
+		"others":  0,
+		"cleared": 0,
 	}
 	js.Global().Set("probe", api)
 	count := func(name string) {
