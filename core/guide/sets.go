@@ -74,8 +74,17 @@ func Sets() []Set {
 	return sets
 }
 
-// SetByID finds a set. The set is the caller's own to change.
+// SetByID finds a set. The set is the caller's own to change. Besides the
+// sets of [Sets] it knows those that [SetFor] makes for ages 4 to 8:
+// "us-1600-child".
 func SetByID(id string) (Set, bool) {
+	if s, ok := tableSet(id); ok {
+		return s, true
+	}
+	return childSet(id)
+}
+
+func tableSet(id string) (Set, bool) {
 	for i := range setRows {
 		if setRows[i].id == id {
 			return setRows[i].set(), true
@@ -123,7 +132,11 @@ func (s Set) Title() say.Line {
 	if s.Pattern == PatternOwn {
 		return say.New("pattern.own", s.Name)
 	}
-	return say.New("pattern."+s.Pattern, s.Level)
+	title := say.New("pattern."+s.Pattern, s.Level)
+	if s.isChild() {
+		return say.New("pattern.child", title)
+	}
+	return title
 }
 
 // Target finds the set's target for a group or a subgroup of it; weekly tells
