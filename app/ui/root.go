@@ -1,16 +1,302 @@
 package ui
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"strings"
+	"time"
 
-// New makes the root component.
-func New() app.Composer { return &root{} }
+	"cupsum/app/browser"
+	"cupsum/app/lang"
+	"cupsum/core/day"
+	"cupsum/core/say"
 
-type root struct{ app.Compo }
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
 
-// Render draws the page.
-func (r *root) Render() app.UI {
-	return app.Main().Class("sheet").Body(app.H1().Text("Cupsum"), app.P().ID("probe").Text("running"))
+// settle is how long the answer must stand before it is read out, so that a
+// screen reader hears a result once and not each key press on the way to it.
+const settle = 900 * time.Millisecond
+
+// New makes the root component. It mounts at every address of the page.
+func New() app.Composer {
+	return &root{m: NewModel(), words: lang.English()}
 }
 
-// Static is what the page shows before the program.
-func Static() app.UI { return app.Main().Class("sheet").Body(app.H1().Text("Cupsum")) }
+// root is the only component that touches the browser. Everything that happens
+// goes through send: update, then what the difference asks for.
+type root struct {
+	app.Compo
+	m      Model
+	words  *lang.Words
+	ctx    app.Context // the component's own, which outlives every element
+	store  *browser.Store
+	spoken string // what was read out last
+	turn   int    // counts changes of the answer; a read-out waits for its own
+}
+
+func (r *root) view() view { return view{r.m, r.words} }
+
+// OnMount reads what the browser has stored and what the address asks for.
+func (r *root) OnMount(ctx app.Context) {
+	r.ctx = ctx
+	r.store = browser.OpenStore()
+	_, report := r.store.Load()
+	r.load(report)
+	r.store.OnOtherTab(func(report browser.Report) {
+		r.ctx.Dispatch(func(app.Context) { r.load(report) })
+	})
+	r.send(started(browser.Fragment()))
+	browser.OnUpdateReady(func() {
+		r.ctx.Dispatch(func(app.Context) { r.send(Updatable{}) })
+	})
+}
+
+func (r *root) load(report browser.Report) {
+	k, damaged := restore(r.store.Docs())
+	for _, d := range report.Damaged {
+		damaged = append(damaged, d.Key+" "+d.Value)
+	}
+	line := ""
+	if report.Cleared {
+		line = browser.Cleared.ID()
+	}
+	r.m = update(r.m, Loaded{k.sheet, k.person, damaged}) // not send: it is stored already
+	if line != "" {
+		r.m = update(r.m, Stored{line})
+	}
+}
+
+// started reads the address's fragment: section=day&set=us-2000.
+func started(fragment string) Started {
+	var s Started
+	for part := range strings.SplitSeq(fragment, "&") {
+		name, value, _ := strings.Cut(part, "=")
+		switch name {
+		case "section":
+			s.Only = value
+		case "set":
+			s.Set = value
+		}
+	}
+	return s
+}
+
+// send takes a message in and does what the new state asks of the browser.
+func (r *root) send(msg any) {
+	before := r.m
+	r.m = update(before, msg)
+	r.save(before.keeps())
+	if r.m.Focused != before.Focused {
+		id := r.m.Focus
+		r.ctx.Defer(func(app.Context) { browser.Focus(id) })
+	}
+	if _, typing := msg.(Typed); !typing {
+		r.ctx.Defer(func(app.Context) { r.showTexts() })
+	}
+	r.speak(before)
+}
+
+// save stores what changed.
+func (r *root) save(before kept) {
+	if r.store == nil {
+		return
+	}
+	entries := changes(before, r.m.keeps())
+	if len(entries) == 0 {
+		return
+	}
+	err := r.store.Save(entries, func(o browser.Outcome) {
+		r.ctx.Dispatch(func(app.Context) {
+			line := ""
+			if o != browser.Kept && o != browser.InMemory {
+				line = o.ID()
+			}
+			r.m = update(r.m, Stored{line})
+		})
+	})
+	if err != nil {
+		r.m = update(r.m, Stored{browser.Failed.ID()})
+	}
+}
+
+// showTexts makes the text fields show what the model has. go-app drops an
+// empty value, so a field that was emptied, or that stands where another one
+// stood, would go on showing its old text.
+func (r *root) showTexts() {
+	m := r.m.Convert.Portion.Measure
+	for _, f := range [...][2]string{
+		{"amount", m.Amount}, {"servings", m.Servings}, {"size", m.Size}, {"net", m.Net}, {"eaten", m.Eaten},
+		{"own-hand", r.m.Day.Sheet.Hands[m.Hand]}, {"own-name", r.m.Convert.Draft.Name}, {"title", r.m.Day.Sheet.Title},
+		{"age", r.m.Person.Age}, {"paste", r.m.Convert.Pasted.Text},
+	} {
+		browser.SetValue(inputID(f[0]), f[1])
+	}
+	browser.SetValue("food", r.m.Convert.Query)
+}
+
+// speak has changes read out: at once what happened to the day, and the answer
+// once it has settled.
+func (r *root) speak(before Model) {
+	v := r.view()
+	if u := r.m.Day.Undo; u != nil && u != before.Day.Undo {
+		browser.Announce(v.w.Line(u.What))
+		return
+	}
+	now := v.spoken()
+	if now == r.spoken {
+		return
+	}
+	r.turn++
+	turn := r.turn
+	r.ctx.After(settle, func(app.Context) {
+		if turn == r.turn && now != r.spoken {
+			r.spoken = now
+			browser.Announce(now)
+		}
+	})
+}
+
+// Render draws the page. The parts that change seldom are components.
+func (r *root) Render() app.UI {
+	page := r.view().page(
+		&dayPart{Version: r.m.Day.Version, Loaded: r.m.Loaded, root: r},
+		&tablesPart{Loaded: r.m.Loaded, root: r},
+		&evidencePart{Open: r.m.Evidence, root: r},
+	)
+	return page.(app.HTMLElem).
+		On("click", r.onClick).
+		On("input", r.onInput).
+		On("keydown", r.onKey).
+		On("mousedown", r.onMouseDown).
+		On("focusout", r.onFocusOut)
+}
+
+type dayPart struct {
+	app.Compo
+	Version int
+	Loaded  bool
+	root    *root
+}
+
+func (p *dayPart) Render() app.UI { return p.root.view().dayView() }
+
+type tablesPart struct {
+	app.Compo
+	Loaded bool
+	root   *root
+}
+
+func (p *tablesPart) Render() app.UI { return p.root.view().tablesView() }
+
+type evidencePart struct {
+	app.Compo
+	Open bool
+	root *root
+}
+
+func (p *evidencePart) Render() app.UI { return p.root.view().evidence() }
+
+func (r *root) newID() string { return r.store.NewID(portionKind) }
+
+// onClick makes a message from what was pressed.
+func (r *root) onClick(ctx app.Context, e app.Event) {
+	target := e.Get("target").Call("closest", "[data-do]")
+	if !target.Truthy() {
+		ctx.PreventUpdate()
+		return
+	}
+	data := target.Get("dataset")
+	do, arg := data.Get("do").String(), ""
+	if a := data.Get("arg"); a.Truthy() {
+		arg = a.String()
+	}
+	if !r.outside(do) {
+		r.send(Press{Do: do, Arg: arg, NewID: r.newID})
+	}
+}
+
+// outside carries out the buttons that concern the browser and not the model.
+func (r *root) outside(do string) bool {
+	switch do {
+	case "update":
+		browser.ApplyUpdate()
+	case "print":
+		browser.Print()
+	case "export":
+		sheet := r.m.Day.Sheet
+		browser.Download("cupsum-"+browser.Today()+".json", "application/json", string(sheet.Write()))
+	case "csv":
+		browser.Download("cupsum-"+browser.Today()+".csv", "text/csv", r.view().csv())
+	case "open":
+		browser.PickFile(".json,application/json", day.MaxFile, func(f browser.File) {
+			r.ctx.Dispatch(func(app.Context) { r.send(opened(f, r.newID)) })
+		})
+	case "damage-save":
+		browser.Download("cupsum-kept-aside.txt", "text/plain", strings.Join(r.m.Damaged, "\n")+"\n")
+	case "damage-ok":
+		r.store.DropDamaged(nil)
+		return false
+	default:
+		return false
+	}
+	return true
+}
+
+// opened makes the message of a file that was chosen.
+func opened(f browser.File, newID func() string) Opened {
+	switch {
+	case f.TooLong:
+		return Opened{Problem: say.New("day.too-large", day.MaxFile>>20)}
+	case f.Failed:
+		return Opened{Problem: say.New("files.unread", f.Name)}
+	}
+	return Opened{Text: f.Text, NewID: newID}
+}
+
+// onInput makes a message from what was typed or picked.
+func (r *root) onInput(ctx app.Context, e app.Event) {
+	target := e.Get("target")
+	field := target.Get("dataset").Get("in")
+	if !field.Truthy() {
+		ctx.PreventUpdate()
+		return
+	}
+	if target.Get("type").String() == "radio" && !target.Get("checked").Bool() {
+		return
+	}
+	r.send(Typed{field.String(), target.Get("value").String()})
+}
+
+// onKey takes the keys that move in the list of foods.
+func (r *root) onKey(ctx app.Context, e app.Event) {
+	name := e.Get("key")
+	if e.Get("target").Get("id").String() != "food" || !name.Truthy() {
+		ctx.PreventUpdate()
+		return
+	}
+	switch key := name.String(); key {
+	case "ArrowDown", "ArrowUp", "Enter", "Escape":
+		if key != "Escape" || r.m.Convert.Open {
+			e.PreventDefault()
+		}
+		r.send(Key{key, r.newID})
+	default:
+		ctx.PreventUpdate()
+	}
+}
+
+// onMouseDown keeps the focus in the food field while a food is picked from
+// its list; else the list would close under the finger.
+func (r *root) onMouseDown(ctx app.Context, e app.Event) {
+	ctx.PreventUpdate()
+	if e.Get("target").Call("closest", "[role=option]").Truthy() {
+		e.PreventDefault()
+	}
+}
+
+func (r *root) onFocusOut(ctx app.Context, e app.Event) {
+	if !r.m.Convert.Open || e.Get("target").Get("id").String() != "food" {
+		ctx.PreventUpdate()
+		return
+	}
+	r.send(Left{})
+}

@@ -1,0 +1,181 @@
+package ui
+
+import (
+	"cupsum/core/food"
+	"cupsum/core/guide"
+	"cupsum/core/portion"
+	"cupsum/core/rule"
+	"cupsum/core/say"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// answerLine is what a portion counts as, in words: "1¾ cups of vegetables";
+// for beans both sides.
+func (v view) answerLine(r portion.Result) string {
+	if len(r.Credits) == 0 {
+		return v.t("answer.nothing")
+	}
+	text := v.creditLine(r.Credits[0])
+	for _, c := range r.Credits[1:] {
+		text = v.t("answer.and", text, v.creditLine(c))
+	}
+	if alt := r.Credits[0].Alt; alt != nil {
+		text = v.t("answer.or", text, v.creditLine(*alt))
+	}
+	return text
+}
+
+func (v view) creditLine(c portion.Credit) string {
+	return v.t("answer.of", guide.Counted{Amount: c.Amount, Unit: c.Unit}, say.Term{Kind: "group-of", ID: c.Group.ID()})
+}
+
+// answer is what the portion counts as, drawn, in words and with its working;
+// or what is still asked for.
+func (v view) answer() app.UI {
+	c := v.Convert
+	if c.Err != nil {
+		return el("div.answer.waiting", at{"id", "answer"}, el("p", v.t("answer.waiting")))
+	}
+	r := c.Result
+	return el("div.answer", at{"id", "answer"},
+		el("p.eyebrow", v.foodLine(r.Food, c.Detail.Form)),
+		el("div.big", v.credits(r)),
+		el("div.slot", v.sides(r)),
+		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
+		el("div.row.adding", when(v.Only != "convert", v.addButton)),
+		el("div.slot", v.working(r.Steps)),
+		el("div.slot", v.cautions(r.Cautions)),
+		el("p.quiet", v.t("answer.edition", v.Day.Report.Set.Edition.Term())),
+	)
+}
+
+func (v view) addButton() app.UI {
+	id := "convert.add"
+	switch {
+	case v.Convert.Editing != "":
+		id = "convert.save"
+	case v.Day.Sheet.Demo:
+		id = "convert.add-sample"
+	}
+	return el("button.main", at{"type", "button"}, press("add", ""), v.t(id))
+}
+
+// credits shows each credit large, with its cups.
+func (v view) credits(r portion.Result) []app.UI {
+	if len(r.Credits) == 0 {
+		return []app.UI{el("p.figure", v.t("answer.nothing"))}
+	}
+	var list []app.UI
+	for _, c := range r.Credits {
+		list = append(list, v.credit(c))
+		if c.Alt != nil {
+			list = append(list, el("p.or", v.t("answer.or-word")), v.credit(*c.Alt))
+		}
+	}
+	return list
+}
+
+func (v view) credit(c portion.Credit) app.UI {
+	about := ""
+	if !c.Amount.IsExact() {
+		about = v.t("answer.range", c.Amount)
+	}
+	return el("div.credit",
+		el("p.figure", el("span.number", v.bestCounted(c)), " ",
+			el("span.of", v.w.Term(say.Term{Kind: "group-of", ID: c.Group.ID()}))),
+		measures(c.Amount, c.Unit),
+		el("p.range", about),
+	)
+}
+
+// bestCounted is the best guess with its unit, "about" before it where it is
+// a range.
+func (v view) bestCounted(c portion.Credit) string {
+	exact := c.Amount
+	exact.Low, exact.High = c.Amount.Best, c.Amount.Best
+	text := v.w.Counted(exact, c.Unit)
+	if !c.Amount.IsExact() && v.w.Best(c.Amount) != v.w.Num(c.Amount.Best) {
+		return v.t("number.about", text)
+	}
+	return text
+}
+
+// sides lets the person say where beans count.
+func (v view) sides(r portion.Result) app.UI {
+	if r.Food.Subgroup != food.Legume || len(r.Credits) == 0 {
+		return nil
+	}
+	return v.chips("side", v.t("side.legend"), string(v.Convert.Portion.Side), v.sideOptions())
+}
+
+func (v view) sideOptions() []option {
+	return []option{
+		{string(portion.SideAuto), v.t("side.auto")},
+		{string(portion.SideVegetable), v.t("side.vegetable")},
+		{string(portion.SideProtein), v.t("side.protein")},
+	}
+}
+
+// working shows how the answer came about, a line a step, each with its rule.
+func (v view) working(steps []rule.Step) app.UI {
+	if len(steps) == 0 {
+		return nil
+	}
+	return el("div.working",
+		el("h3", v.t("answer.working")),
+		el("ol", each(steps, func(_ int, s rule.Step) app.UI {
+			r, _ := rule.ByID(s.Rule)
+			return el("li",
+				el("p", v.w.Line(s.Line)),
+				details("rule", r.Title, el("p", r.Text), v.source(r.Source, r.Origin)),
+			)
+		})),
+	)
+}
+
+// source names where a figure comes from; what nobody read in a document is
+// marked.
+func (v view) source(source string, o rule.Origin) app.UI {
+	return el("p.source", source, " ", v.origin(o))
+}
+
+func (v view) origin(o rule.Origin) app.UI {
+	return el("span.origin."+o.String(), v.t("origin."+o.String()))
+}
+
+// cautions stand beside the food, the gravest first; many are folded up.
+func (v view) cautions(list []guide.Caution) app.UI {
+	if len(list) == 0 {
+		return nil
+	}
+	line := func(_ int, c guide.Caution) app.UI { return el("li", v.w.Line(c.Line())) }
+	shown := min(len(list), 2)
+	return el("div.cautions",
+		el("h3", v.t("answer.cautions")),
+		el("ul", each(list[:shown], line)),
+		el("div", when(len(list) > shown, func() app.UI {
+			return details("more", v.t("answer.cautions-more", len(list)-shown), el("ul", each(list[shown:], line)))
+		})),
+	)
+}
+
+// bar keeps the answer in view while a person types on a phone.
+func (v view) bar() app.UI {
+	return el("div.bar", at{"id", "bar"},
+		el("p", v.answerLine(v.Convert.Result)),
+		el("div", when(v.Only != "convert", v.addButton)),
+	)
+}
+
+// spoken is the answer as a screen reader hears it once it has settled.
+func (v view) spoken() string {
+	c := v.Convert
+	if !c.Chosen {
+		return ""
+	}
+	if c.Err != nil {
+		return v.w.Problem(c.Err)
+	}
+	return v.t("answer.spoken", v.foodLine(c.Result.Food, c.Detail.Form), v.answerLine(c.Result))
+}

@@ -1,0 +1,136 @@
+package ui
+
+import (
+	"strconv"
+
+	"cupsum/core/food"
+	"cupsum/core/say"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// convert is the section that turns one thing measured into what it counts as.
+// Its parts stand in wrappers that are always there, so that none of them
+// takes the focus along when it comes or goes.
+func (v view) convert() []app.UI {
+	c := v.Convert
+	return []app.UI{
+		el("h1", at{"id", "convert-title", "tabindex", "-1"}, v.t("convert.title")),
+		v.finder(),
+		el("div.slot", when(!c.Added.IsZero(), v.added)),
+		el("div.slot", when(c.Drafting, v.draft)),
+		el("div.slot.measuring", when(c.Chosen, v.measuring)),
+		el("div.slot", when(!c.Chosen && !c.Drafting, v.example)),
+		el("div.slot.bar-slot", when(c.Chosen && c.Err == nil, v.bar)),
+	}
+}
+
+// finder is the food field with its list.
+func (v view) finder() app.UI {
+	c := v.Convert
+	attrs := at{
+		"id", "food", "data-in", "food", "type", "text", "role", "combobox", "autocomplete", "off", "autocapitalize", "none", "spellcheck", "false",
+		"aria-expanded", strconv.FormatBool(c.Open), "aria-controls", "foods", "aria-autocomplete", "list", "aria-describedby", "food-about",
+		"enterkeyhint", "search", "value", c.Query,
+	}
+	if c.Open && c.Active >= 0 {
+		attrs = append(attrs, "aria-activedescendant", optionID(c.Active))
+	}
+	label := "convert.food"
+	if c.Chosen {
+		label = "convert.food-other"
+	}
+	return el("div.finder",
+		el("label", at{"for", "food"}, v.t(label)),
+		el("div.finder-box",
+			el("input", attrs),
+			el("ul.foods", at{"id", "foods", "role", "listbox", "aria-label", v.t("convert.foods"), "hidden", !c.Open}, v.hits()),
+		),
+		el("p.hint", at{"id", "food-about"}, v.t("convert.food-hint")),
+	)
+}
+
+func optionID(i int) string { return "food-" + strconv.Itoa(i) }
+
+func (v view) hits() []app.UI {
+	c := v.Convert
+	if !c.Open {
+		return nil
+	}
+	option := func(i int, press at, parts ...any) app.UI {
+		class := "li"
+		if i == c.Active {
+			class = "li.active"
+		}
+		return el(class, append([]any{at{"id", optionID(i), "role", "option", "aria-selected", strconv.FormatBool(i == c.Active)}, press}, parts...)...)
+	}
+	list := each(c.Hits, func(i int, h food.Hit) app.UI {
+		form := h.Form
+		if form == food.NoForm && len(h.Food.Forms) > 0 {
+			form = h.Food.Forms[0].Form
+		}
+		return option(i, press("food", h.Food.ID+"/"+form.ID()),
+			el("span.what", v.w.Term(h.Food.Term())), el("span.how", v.w.Term(form.Term())))
+	})
+	return append(list, option(len(c.Hits), press("own", ""), el("span.what", v.t("convert.own")), el("span.how", v.t("convert.own-how"))))
+}
+
+func (v view) added() app.UI {
+	return el("div.added", at{"id", "added", "tabindex", "-1"},
+		el("p", v.w.Line(v.Convert.Added)),
+		el("p", el("a", at{"href", "#day"}, press("go", "day-title"), v.t("convert.see-day"))))
+}
+
+// draft asks what a food is that the list does not have.
+func (v view) draft() app.UI {
+	c := v.Convert
+	group, _ := food.GroupByID(c.Draft.Group)
+	form, _ := food.FormByID(c.Portion.Form)
+	sub, _ := food.SubgroupByID(group, c.Draft.Subgroup)
+	problem := func(field string) string {
+		text, _ := v.problemAt(c.DraftErr, field, "x")
+		return text
+	}
+	groups := make([]option, 0, 8)
+	for _, g := range append(food.Groups(), food.Extra) {
+		groups = append(groups, option{g.ID(), v.w.Term(g.Term())})
+	}
+	var subs []option
+	if c.Draft.Subgroup == "" {
+		subs = append(subs, option{"", v.t("own.not-sure")})
+	}
+	for _, s := range group.Subgroups() {
+		subs = append(subs, option{s.ID(), v.w.Term(s.Term())})
+	}
+	var forms []option
+	for f := food.Fresh; f <= food.Ready; f++ {
+		forms = append(forms, option{f.ID(), v.w.Term(f.Term())})
+	}
+	var kinds []option
+	for _, k := range food.Kinds(group, sub, form) {
+		kinds = append(kinds, option{string(k), v.w.Term(say.Term{Kind: "class", ID: string(k)})})
+	}
+	kind := string(c.Draft.Kind)
+	if kind == "" && len(kinds) > 0 {
+		kind = kinds[0].value
+	}
+	return el("div.card",
+		el("h2", v.t("own.title")),
+		v.entry(entry{field: "own-name", label: v.t("own.name"), value: c.Draft.Name, problem: problem("name")}),
+		el("div.fields",
+			v.choice("own-group", v.t("own.group"), c.Draft.Group, groups),
+			el("div", when(len(subs) > 1, func() app.UI { return v.choice("own-subgroup", v.t("own.subgroup"), c.Draft.Subgroup, subs) })),
+			v.choice("own-form", v.t("own.form"), c.Portion.Form, forms),
+			el("div", when(len(kinds) > 1, func() app.UI { return v.choice("own-kind", v.t("own.kind"), kind, kinds) })),
+		),
+		el("p.problem", problem("group"), problem("subgroup"), problem("form"), problem("kind")),
+		el("div.row",
+			el("button.main", at{"type", "button"}, press("own-use", ""), v.t("own.use")),
+			v.button("cancel", "", "convert.cancel")),
+	)
+}
+
+// foodLine names the food with its form.
+func (v view) foodLine(f food.Food, form food.Form) string {
+	return v.t("food.in-form", f.Term(), form.Term())
+}

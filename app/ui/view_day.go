@@ -1,0 +1,225 @@
+package ui
+
+import (
+	"cupsum/core/amount"
+	"cupsum/core/day"
+	"cupsum/core/food"
+	"cupsum/core/guide"
+	"cupsum/core/say"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// dayView is the day: its groups as measuring strips, and its portions.
+func (v view) dayView() app.UI {
+	d := v.Day
+	return el("div.day-view",
+		el("h1", at{"id", "day-title", "tabindex", "-1"}, v.dayTitle()),
+		el("div.slot", when(d.Sheet.Demo, v.sampleBanner)),
+		el("div.slot", when(d.Undo != nil, v.undoBar)),
+		el("div.slot", when(len(d.Notes) > 0, v.dayNotes)),
+		el("p.set-line", at{"id", "set-name", "tabindex", "-1"},
+			v.t("day.held", d.Report.Set.Title(), d.Report.Set.Edition.Term()), " ", v.origin(d.Report.Set.Origin)),
+		el("ul.groups", each(d.Report.Groups, v.group)),
+		el("div.slot", v.parts()),
+		el("div.slot.notes", each(d.Report.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
+		v.items(),
+		v.targets(),
+		v.kitchen(),
+		v.files(),
+		el("p.care-print", v.t("care.general")),
+	)
+}
+
+func (v view) dayTitle() string {
+	switch {
+	case v.Day.Sheet.Title != "":
+		return v.Day.Sheet.Title
+	case v.Day.Sheet.Demo:
+		return v.t("day.sample-title")
+	}
+	return v.t("day.title")
+}
+
+func (v view) sampleBanner() app.UI {
+	return el("div.sample", el("p", v.t("day.sample")), el("div.row", v.button("own-day", "", "day.own")))
+}
+
+func (v view) undoBar() app.UI {
+	return el("div.undo", at{"role", "group", "aria-label", v.t("day.undo")},
+		el("p", v.w.Line(v.Day.Undo.What)),
+		el("div.row",
+			el("button.plain", at{"type", "button", "id", "undo"}, press("undo", ""), v.t("day.undo")),
+			v.button("undo-ok", "", "page.ok")))
+}
+
+func (v view) dayNotes() app.UI {
+	return el("div.notice", at{"id", "day-notes", "tabindex", "-1"},
+		each(v.Day.Notes, func(_ int, l say.Line) app.UI { return el("p", v.w.Line(l)) }),
+		el("div.row", v.button("notes-ok", "", "page.ok")))
+}
+
+// group is one food group: how much there is of how much, as a strip and in
+// words, and what would close its gap.
+func (v view) group(_ int, g day.GroupCheck) app.UI {
+	return el("li.group."+string(g.Verdict),
+		el("div.group-head", el("h2", v.targetName(g.Target)), el("p.tally", v.tally(g.Total, g.Target))),
+		strip(g.Total, g.Target),
+		el("p.verdict", v.verdict(g)),
+		el("div.slot", when(len(g.Ways) > 0, func() app.UI { return v.ways(g) })),
+	)
+}
+
+func (v view) targetName(t guide.Target) string {
+	if t.Subgroup != food.NoSubgroup {
+		return v.w.Term(t.Subgroup.Term())
+	}
+	return v.w.Term(t.Group.Term())
+}
+
+// tally is "1¾ of 2 cups".
+func (v view) tally(total amount.Amount, t guide.Target) string {
+	switch {
+	case t.Low.Sign() == 0:
+		return v.t("day.at-most", v.w.Best(total), guide.Counted{Amount: amount.Exactly(t.High), Unit: t.Unit})
+	case t.High.Sign() > 0 && !t.High.Equal(t.Low):
+		return v.t("day.of", v.w.Best(total), guide.Counted{Amount: amount.Between(t.Low, t.Low, t.High), Unit: t.Unit})
+	}
+	return v.t("day.of", v.w.Best(total), guide.Counted{Amount: amount.Exactly(t.Low), Unit: t.Unit})
+}
+
+// verdict says in words how a group stands.
+func (v view) verdict(g day.GroupCheck) string {
+	count := func(n amount.Num) guide.Counted { return guide.Counted{Amount: amount.Exactly(n), Unit: g.Target.Unit} }
+	switch {
+	case g.Verdict == day.Close && g.Settle >= 0 && g.Settle < len(v.Day.Report.Items):
+		return v.t("day.close-settle", g.Total, v.Day.Report.Items[g.Settle].Result.Food.Term())
+	case g.Verdict == day.Close:
+		return v.t("day.close", g.Total)
+	case g.Verdict == day.Short:
+		return v.t("day.short", count(g.Gap))
+	case g.Above.Sign() > 0:
+		return v.t("day."+string(g.Verdict)+"-above", count(g.Above))
+	}
+	return v.t("day.met")
+}
+
+// ways are three ways to close a gap, each with a button.
+func (v view) ways(g day.GroupCheck) app.UI {
+	return details("ways", v.t("day.ways"), el("ul", each(g.Ways, func(i int, way day.Filler) app.UI {
+		return el("li",
+			el("div.way", each(way, func(_ int, f day.Fill) app.UI {
+				text := v.measured(f.Portion, f.Food)
+				if f.OnHand {
+					text = v.t("day.way-have", text)
+				}
+				return el("div", el("p", text), el("div", when(len(f.Cautions) > 0, func() app.UI {
+					return el("p.caution", v.w.Line(f.Cautions[0].Line()))
+				})))
+			})),
+			el("button.plain", at{"type", "button"}, press("fill", fillArg(g, i)), v.t("day.way-add")))
+	})))
+}
+
+// parts are the targets for a part of a group: whole grains, refined grains.
+func (v view) parts() app.UI {
+	if len(v.Day.Report.Parts) == 0 {
+		return nil
+	}
+	return el("ul.parts", each(v.Day.Report.Parts, func(_ int, p day.PartCheck) app.UI {
+		g := day.GroupCheck{Target: p.Target, Total: p.Total, Verdict: p.Verdict, Gap: p.Gap, Above: p.Above, Settle: -1}
+		return el("li", el("span.part", v.targetName(p.Target)), " ", el("span.tally", v.tally(p.Total, p.Target)), " ", el("span.verdict", v.verdict(g)))
+	}))
+}
+
+// items is what is on the day.
+func (v view) items() app.UI {
+	items := v.Day.Report.Items
+	if len(items) == 0 {
+		return el("div.items",
+			el("h2", v.t("day.items")),
+			el("p", v.t("day.empty")),
+			el("div.row", v.button("sample", "", "day.see-sample")))
+	}
+	return el("div.items",
+		el("h2", v.t("day.items-count", len(items))),
+		el("ol", each(items, v.item)),
+		el("div.row", v.button("clear", "", "day.clear"), el("div", when(!v.Day.Sheet.Demo, func() app.UI { return v.button("sample", "", "day.see-sample") }))))
+}
+
+func (v view) item(_ int, it day.Item) app.UI {
+	p := it.Portion
+	name := v.w.Term(v.nameOf(p))
+	act := func(do, id string) app.UI {
+		return el("button.plain", at{"type", "button", "aria-label", v.t(id+"-what", name)}, press(do, p.ID), v.t(id))
+	}
+	counts := ""
+	if it.Err == nil {
+		counts = v.itemCounts(it)
+	}
+	measured := name
+	if it.Err == nil {
+		measured = v.measured(p, it.Result.Food)
+	}
+	return el("li.item",
+		el("div.item-what",
+			el("p.item-name", measured),
+			el("p.item-counts", counts),
+			el("p.note", p.Note),
+			el("div", when(it.Err != nil, func() app.UI { return el("p.problem", v.w.Problem(it.Err)) })),
+			el("div", v.itemSide(it)),
+		),
+		el("div.row.item-acts", act("edit", "day.edit"), act("remove", "day.remove")),
+	)
+}
+
+// itemCounts is what an item counts as; beans as they were split.
+func (v view) itemCounts(it day.Item) string {
+	r := it.Result
+	if len(r.Credits) == 0 || r.Credits[0].Alt == nil {
+		return v.answerLine(r)
+	}
+	vegetable, protein := r.Credits[0], *r.Credits[0].Alt
+	one := amount.Int(1)
+	switch {
+	case it.Vegetable.Equal(one):
+		return v.creditLine(vegetable)
+	case it.Vegetable.Sign() == 0:
+		return v.creditLine(protein)
+	}
+	vegetable.Amount = vegetable.Amount.Scale(it.Vegetable)
+	protein.Amount = protein.Amount.Scale(one.Sub(it.Vegetable))
+	return v.t("answer.and", v.creditLine(vegetable), v.creditLine(protein))
+}
+
+// itemSide lets the split of beans be changed.
+func (v view) itemSide(it day.Item) app.UI {
+	if it.Err != nil || it.Result.Food.Subgroup != food.Legume || len(it.Result.Credits) == 0 {
+		return nil
+	}
+	return v.choice("side/"+it.Portion.ID, v.t("side.legend"), string(it.Portion.Side), v.sideOptions())
+}
+
+// kitchen lists the foods at home, which are suggested first.
+func (v view) kitchen() app.UI {
+	have := v.Day.Sheet.OnHand
+	return details("kitchen", v.t("kitchen.title", len(have)),
+		el("p", v.t("kitchen.how")),
+		el("ul", each(have, func(_ int, id string) app.UI {
+			name := id
+			if f, ok := food.ByID(id); ok {
+				name = v.w.Term(f.Term())
+			}
+			return el("li", el("span", name),
+				el("button.plain", at{"type", "button", "aria-label", v.t("day.remove-what", name)}, press("have", id), v.t("day.remove")))
+		})))
+}
+
+// files are the ways in and out of the page.
+func (v view) files() app.UI {
+	return details("files", v.t("files.title"),
+		el("p", v.t("files.how")),
+		v.entry(entry{field: "title", label: v.t("files.name"), value: v.Day.Sheet.Title, hint: v.t("files.name-hint")}),
+		el("div.row",
+			v.button("print", "", "files.print"), v.button("export", "", "day.export"), v.button("open", "", "files.open"), v.button("csv", "", "files.csv")))
+}

@@ -1,0 +1,191 @@
+package ui
+
+import (
+	"slices"
+
+	"cupsum/core/food"
+	"cupsum/core/guide"
+	"cupsum/core/portion"
+	"cupsum/core/say"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// measuring asks for form and measure of the chosen food, and answers.
+func (v view) measuring() app.UI {
+	c := v.Convert
+	p := c.Portion
+	forms := make([]option, 0, len(c.Food.Forms))
+	for _, d := range c.Food.Forms {
+		forms = append(forms, option{d.Form.ID(), v.w.Term(d.Form.Term())})
+	}
+	ways := make([]option, 0, len(c.Ways))
+	for _, w := range c.Ways {
+		ways = append(ways, option{string(w), v.t("way." + string(w))})
+	}
+	return el("div.card",
+		el("div.chosen",
+			el("h2", at{"id", "chosen", "tabindex", "-1"}, v.w.Term(c.Food.Term())),
+			el("p.quiet", v.groupLine(c.Food)),
+			el("div.row", v.keepButton(c.Food), v.button("cancel", "", "convert.cancel")),
+		),
+		el("div", when(len(forms) > 1, func() app.UI { return v.chips("form", v.t("convert.form"), p.Form, forms) })),
+		el("div", when(len(forms) == 1, func() app.UI { return el("p.quiet", v.t("convert.form-only", c.Detail.Form.Term())) })),
+		v.chips("by", v.t("convert.by"), string(p.Measure.By), ways),
+		el("div.measure", v.measure()),
+		el("div.answer-slot", v.answer()),
+	)
+}
+
+func (v view) groupLine(f food.Food) string {
+	if f.Subgroup != food.NoSubgroup {
+		return v.t("food.group-part", f.Group.Term(), f.Subgroup.Term())
+	}
+	return v.w.Term(f.Group.Term())
+}
+
+// keepButton marks a food as one that the person has at home.
+func (v view) keepButton(f food.Food) app.UI {
+	if _, listed := food.ByID(f.ID); !listed {
+		return nil
+	}
+	has := slices.Contains(v.Day.Sheet.OnHand, f.ID)
+	pressed := "false"
+	if has {
+		pressed = "true"
+	}
+	return el("button.plain", at{"type", "button", "aria-pressed", pressed}, press("have", f.ID), v.t("kitchen.have"))
+}
+
+// measure is the fields of the way that was picked. Each way is a wrapper of
+// its own kind of content, keyed by its class, so that no field is taken over
+// from another.
+func (v view) measure() app.UI {
+	switch v.Convert.Portion.Measure.By {
+	case portion.ByLabel:
+		return v.byLabel()
+	case portion.ByHand:
+		return v.byHand()
+	case portion.ByPiece:
+		return v.byPiece()
+	case portion.ByWeight:
+		return el("div.fields", v.amountField("measure.weight", "measure.weight-hint"), v.unitField(), el("div", when(v.asksBought(), func() app.UI {
+			bought := "no"
+			if v.Convert.Portion.Measure.Bought {
+				bought = "yes"
+			}
+			return v.chips("bought", v.t("measure.bought"), bought, []option{{"no", v.t("measure.bought-no")}, {"yes", v.t("measure.bought-yes")}})
+		})), v.problemBy())
+	}
+	return el("div.fields", v.amountField("measure.amount", "measure.amount-hint"), v.unitField(), v.problemBy())
+}
+
+// asksBought tells whether weighing with peel or bone makes a difference.
+func (v view) asksBought() bool {
+	share := v.Convert.Detail.Edible
+	return share.Sign() > 0 && v.Convert.Detail.Form == food.Fresh || v.Convert.Portion.Measure.Bought
+}
+
+// problemBy shows a problem with the way itself.
+func (v view) problemBy() app.UI {
+	for _, field := range []string{"by", "form", "food", "custom", "bought", "unit", "liquid", ""} {
+		if text, _ := v.problemAt(v.Convert.Err, field, "x"); text != "" {
+			return el("p.problem", text)
+		}
+	}
+	return nil
+}
+
+func (v view) amountField(label, hint string) app.UI {
+	m := v.Convert.Portion.Measure
+	problem, asked := v.problemAt(v.Convert.Err, "amount", m.Amount)
+	return v.entry(entry{field: "amount", label: v.t(label), value: m.Amount, hint: v.t(hint), problem: problem, asked: asked})
+}
+
+func (v view) unitField() app.UI {
+	m := v.Convert.Portion.Measure
+	var units []option
+	for _, u := range portion.Units(m.By) {
+		units = append(units, option{u.ID(), v.t("unit-name." + u.ID())})
+	}
+	return v.choice("unit", v.t("measure.unit"), m.Unit, units)
+}
+
+func (v view) byHand() app.UI {
+	m := v.Convert.Portion.Measure
+	var hands []option
+	for _, h := range portion.HandsFor(v.Convert.Food, v.Convert.Detail) {
+		hands = append(hands, option{h, v.w.Term(say.Term{Kind: "hand", ID: h})})
+	}
+	common, _ := guide.HandByID(m.Hand)
+	own := v.Day.Sheet.Hands[m.Hand]
+	problem := ""
+	if own != "" {
+		if _, err := guide.OwnHand(m.Hand, own); err != nil {
+			problem = v.w.Problem(err)
+		}
+	}
+	return el("div",
+		v.chips("hand", v.t("measure.hand"), m.Hand, hands),
+		el("div.fields", v.amountField("measure.how-many", "measure.hand-hint")),
+		details("more", v.t("hand.own"),
+			el("p", v.t("hand.own-how", common.Term(), common.Holds)),
+			v.entry(entry{field: "own-hand", label: v.t("hand.own-holds", common.Term()), value: own, hint: v.t("hand.own-hint"), problem: problem}),
+		),
+		v.problemBy(),
+	)
+}
+
+func (v view) byPiece() app.UI {
+	c := v.Convert
+	var pieces []option
+	for _, p := range c.Detail.Pieces {
+		text := v.w.Term(say.Term{Kind: "piece", ID: p.ID, Text: p.ID})
+		if p.Size != "" {
+			text = v.t("measure.piece-size", text, p.Size)
+		}
+		pieces = append(pieces, option{p.ID, text})
+	}
+	return el("div",
+		v.chips("piece", v.t("measure.piece"), c.Portion.Measure.Piece, pieces),
+		el("div.fields", v.amountField("measure.how-many", "measure.piece-hint")),
+		v.problemBy(),
+	)
+}
+
+// byLabel asks for what a Nutrition Facts label says, in its order.
+func (v view) byLabel() app.UI {
+	c := v.Convert
+	m := c.Portion.Measure
+	text := func(field, value, label, hint, mode string) app.UI {
+		problem, asked := v.problemAt(c.Err, field, value)
+		return v.entry(entry{field: field, label: v.t(label), value: value, hint: v.t(hint), mode: mode, problem: problem, asked: asked})
+	}
+	eaten := func() app.UI {
+		switch m.EatenBy {
+		case "package":
+			return text("eaten", m.Eaten, "label.share", "label.share-hint", "")
+		case "servings":
+			return text("eaten", m.Eaten, "label.eaten-servings", "label.eaten-servings-hint", "")
+		}
+		return nil
+	}
+	return el("div",
+		el("div.fields",
+			el("div", when(m.EatenBy != "servings", func() app.UI {
+				return text("servings", m.Servings, "label.servings", "label.servings-hint", "")
+			})),
+			text("size", m.Size, "label.size", "label.size-hint", ""),
+		),
+		v.chips("eatenBy", v.t("label.eaten"), m.EatenBy, []option{{"", v.t("label.eaten-all")}, {"package", v.t("label.eaten-part")}, {"servings", v.t("label.eaten-some")}}),
+		el("div.fields", el("div", eaten())),
+		el("div", when(c.Detail.Form.Packed(), func() app.UI {
+			return v.chips("liquid", v.t("label.liquid"), string(c.Portion.Liquid), []option{
+				{string(portion.LiquidUnsaid), v.t("label.liquid-unsaid")}, {string(portion.Drained), v.t("label.liquid-drained")}, {string(portion.WithLiquid), v.t("label.liquid-with")}})
+		})),
+		v.problemBy(),
+		details("more", v.t("label.more"),
+			el("div.fields", text("net", m.Net, "label.net", "label.net-hint", "")),
+		),
+	)
+}
