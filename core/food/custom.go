@@ -99,61 +99,84 @@ func vegetableKinds(s Subgroup, f Form) []Class {
 // What a cup of the food weighs is not known, except where all foods of its
 // kind agree.
 func (c Custom) Food(form Form) (Food, error) {
-	name, err := c.name()
-	if err != nil {
-		return Food{}, err
+	var f Food
+	if p := c.read(&f, form); p != nil {
+		return Food{}, p
 	}
-	g, ok := GroupByID(c.Group)
-	if !ok {
-		return Food{}, say.Wrong("custom.group", clip(c.Group)).In("group")
+	f.Source, f.Origin = enteredByPerson, rule.Practice
+	f.ID = OwnPrefix + slug(f.Name)
+	return f, nil
+}
+
+const enteredByPerson = "entered by the person"
+
+// read checks the fields in their order and fills the food.
+func (c Custom) read(f *Food, form Form) *say.Problem {
+	var p *say.Problem
+	if f.Name, p = c.name(); p != nil {
+		return p
 	}
-	if g == Mixed {
-		return Food{}, say.Wrong("custom.mixed", name).In("group")
+	var ok bool
+	if f.Group, ok = GroupByID(c.Group); !ok {
+		return say.Wrong("custom.group", clip(c.Group)).In("group")
 	}
-	s, ok := SubgroupByID(g, c.Subgroup)
-	if !ok {
-		return Food{}, say.Wrong("custom.subgroup", clip(c.Subgroup), g.Term()).In("subgroup")
+	if f.Group == Mixed {
+		return say.Wrong("custom.mixed", f.Name).In("group")
 	}
-	if s == NoSubgroup && (g == Grain || g == Protein || g == Dairy) {
-		return Food{}, say.Wrong("custom.subgroup-missing."+g.ID(), name).In("subgroup")
+	if f.Subgroup, ok = SubgroupByID(f.Group, c.Subgroup); !ok {
+		return say.Wrong("custom.subgroup", clip(c.Subgroup), f.Group.Term()).In("subgroup")
+	}
+	if f.Subgroup == NoSubgroup && (f.Group == Grain || f.Group == Protein || f.Group == Dairy) {
+		return say.Wrong("custom.subgroup-missing."+f.Group.ID(), f.Name).In("subgroup")
 	}
 	if form == NoForm || int(form) >= len(formIDs) {
-		return Food{}, say.Wrong("custom.form", name).In("form")
+		return say.Wrong("custom.form", f.Name).In("form")
 	}
-	kinds := Kinds(g, s, form)
+	kinds := Kinds(f.Group, f.Subgroup, form)
 	kind := c.Kind
 	if kind == "" {
 		kind = kinds[0]
 	}
 	if !slices.Contains(kinds, kind) {
-		return Food{}, say.Wrong("custom.kind", clip(string(kind)), name).In("kind")
+		return say.Wrong("custom.kind", clip(string(kind)), f.Name).In("kind")
 	}
-	if g == Fruit && s == NoSubgroup {
-		s = WholeFruit
+	if f.Group == Fruit && f.Subgroup == NoSubgroup {
+		f.Subgroup = WholeFruit
 		if kind == "fruit-juice" {
-			s = JuiceFruit
+			f.Subgroup = JuiceFruit
 		}
 	}
-	const source = "entered by the person"
-	d := Detail{Form: form, Class: kind, Source: source, Origin: rule.Practice}
+	f.Forms = ownForms(form, kind)
+	return nil
+}
+
+// ownForms makes the form of a person's own food, with what is known of all
+// foods of its kind. Dry beans bring the cooked ones along, which they are
+// counted as.
+func ownForms(form Form, kind Class) []Detail {
+	forms := make([]Detail, 1, 2)
+	d := &forms[0]
+	d.Form, d.Class, d.Source, d.Origin = form, kind, enteredByPerson, rule.Practice
 	switch kind {
 	case "oil":
-		d.Eq100g = amount.Int(100)
-		d.GramCup = amount.Exactly(amount.Int(218))
+		d.Eq100g, d.GramCup = amount.Int(100), amount.Exactly(amount.Int(218))
 		d.Source, d.Origin = "USDA SR28 (2016): vegetable oil, 1 cup is 218 g", rule.Published
 	case "meat-raw":
 		d.Cooked = amount.Frac(3, 4)
 		d.Source = "common practice: 4 oz of raw meat or fish cooks down to 3 oz"
 	case "egg":
-		d.Pieces = []Piece{{ID: "egg", Count: amount.Int(1), Source: source, Origin: rule.Practice}}
+		d.Pieces = []Piece{{ID: "egg", Count: amount.Int(1), Source: enteredByPerson, Origin: rule.Practice}}
+	case "legume-dry":
+		d.Cooked, d.GramCup = amount.Frac(2469, 1000), amount.Exactly(amount.Int(184))
+		d.Source, d.Origin = ownBeans, rule.Published
+		forms = append(forms, Detail{Form: Cooked, Class: "legume", GramCup: amount.Exactly(amount.Int(175)), Source: ownBeans, Origin: rule.Published})
 	}
-	return Food{
-		ID: OwnPrefix + slug(name), Name: name, Group: g, Subgroup: s,
-		Source: source, Origin: rule.Practice, Forms: []Detail{d},
-	}, nil
+	return forms
 }
 
-func (c Custom) name() (string, error) {
+const ownBeans = "USDA SR28 (2016): kidney beans of all types, 1 dry cup is 184 g; USDA ERS fruit and vegetable prices, 2022 (2024): 100 g of dry beans are 246.9 g cooked, a cup of them 175 g"
+
+func (c Custom) name() (string, *say.Problem) {
 	if len(c.Name) > 8*MaxName {
 		return "", say.Wrong("custom.name-long", MaxName).In("name")
 	}

@@ -21,6 +21,7 @@ type Hit struct {
 type formPhrase struct {
 	phrase string
 	forms  [5]Form
+	source uint8 // in phraseSources
 }
 
 // among picks the likeliest of the phrase's forms that is in the set.

@@ -35,6 +35,9 @@ func (g Group) ID() string { return groupIDs[g] }
 // Term is the group's name for people.
 func (g Group) Term() say.Term { return say.Term{Kind: "group", ID: g.ID()} }
 
+// Within is the group's name in the middle of a sentence: "of vegetables".
+func (g Group) Within() say.Term { return say.Term{Kind: "within", ID: g.ID()} }
+
 // Groups lists the groups that targets are set for, in the order of the page.
 func Groups() []Group { return []Group{Fruit, Vegetable, Grain, Protein, Dairy, Oil} }
 

@@ -114,6 +114,7 @@ func makeFormPhrases() (string, error) {
 		return "", err
 	}
 	seen := map[string]string{}
+	var sources []string
 	var b strings.Builder
 	b.WriteString("\n// formPhrases are the phrases of data/phrases.\nvar formPhrases = [...]formPhrase{\n")
 	for _, r := range rows {
@@ -133,7 +134,19 @@ func makeFormPhrases() (string, error) {
 		if len(codes) > 5 {
 			return "", r.errorf("%d forms are more than 5", len(codes))
 		}
-		fmt.Fprintf(&b, "{%q, [5]Form{%s}},\n", phrase, strings.Join(codes, ", "))
+		if r.get("origin") != "practice" {
+			return "", r.errorf("what people call a form is practice, not %s", r.get("origin"))
+		}
+		source := place(sources, r.get("source"))
+		if source < 0 {
+			source = len(sources)
+			sources = append(sources, r.get("source"))
+		}
+		fmt.Fprintf(&b, "{%q, [5]Form{%s}, %d},\n", phrase, strings.Join(codes, ", "), source)
+	}
+	b.WriteString("}\n\nvar phraseSources = [...]string{\n")
+	for _, s := range sources {
+		fmt.Fprintf(&b, "%q,\n", s)
 	}
 	b.WriteString("}\n")
 	return b.String(), nil
