@@ -31,7 +31,7 @@ cupsum.store = (() => {
   async function open() {
     const request = indexedDB.open(name, 1);
     request.onupgradeneeded = () => request.result.createObjectStore("rows");
-    const late = new Promise((_, no) => setTimeout(no, 4000, new Error("no answer from IndexedDB")));
+    const late = new Promise((_, no) => setTimeout(no, 30_000, new Error("no answer from IndexedDB")));
     db = await Promise.race([asked(request), late]);
     // Closed or deleted from outside: the person or the browser has cleared the
     // storage. The program is told to look.
@@ -93,11 +93,14 @@ cupsum.store = (() => {
     last = last.then(step).catch((err) => console.error(err));
   }
 
-  store.ready = read().catch((err) => {
+  // The program does not wait for a slow disk for ever: it starts, writes wait in
+  // turn, and what was kept comes as a change.
+  let started = false;
+  last = read().catch((err) => {
     console.info("nothing is kept here:", err?.message || err);
     store.memory = true;
-  });
-  last = store.ready;
+  }).then(() => { if (started) store.onchange?.(); });
+  store.ready = Promise.race([last, new Promise((go) => setTimeout(go, 4000))]).then(() => { started = true; });
   if (channel) channel.onmessage = () => inTurn(reread);
   // A frozen page hears nothing; it looks when it is seen again.
   document.addEventListener("visibilitychange", () => {
