@@ -15,6 +15,7 @@ import (
 
 	"cupsum/core/amount"
 	"cupsum/core/guide"
+	"cupsum/core/portion"
 	"cupsum/core/say"
 )
 
@@ -98,7 +99,16 @@ func (w *Words) fill(text string, args []any) string {
 		b.WriteString(w.place(text[open+1:open+shut], args))
 		text = text[open+shut+1:]
 	}
-	return b.String()
+	return sentence(b.String())
+}
+
+// sentence begins with a capital what ends like a sentence: its first word may
+// have come from an argument, such as "about".
+func sentence(s string) string {
+	if s == "" || s[0] < 'a' || s[0] > 'z' || !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 func (w *Words) place(p string, args []any) string {
@@ -130,6 +140,8 @@ func atMostOne(arg any) bool {
 		return !one.Less(v.Amount.High)
 	case guide.Counted:
 		return !one.Less(v.Amount.High)
+	case portion.Some:
+		return !one.Less(v.N.High)
 	}
 	return false
 }
@@ -149,6 +161,8 @@ func (w *Words) Value(arg any) string {
 		return w.Quantity(v)
 	case guide.Counted:
 		return w.Counted(v.Amount, v.Unit)
+	case portion.Some:
+		return w.Some(v)
 	case say.Term:
 		return w.Term(v)
 	case say.Line:

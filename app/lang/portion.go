@@ -23,45 +23,46 @@ func (w *Words) Food(p portion.Portion) string {
 }
 
 // Measured says how a portion was measured, in a few words and close to what
-// was typed: "1/2 cup", "2 fists", "3½ servings of 1/2 cup (130 g)".
+// was typed: "½ cup", "2 fists", "3 1/2 servings of 1/2 cup (130 g)". What
+// can't be read is given back as typed.
 func (w *Words) Measured(p portion.Portion) string {
 	m := p.Measure
-	count := m.Amount
-	if count == "" {
-		count = "1"
-	}
-	var n any = count
-	if r, err := amount.Read(m.Amount); err == nil {
-		n = r.Amount
-		if u, ok := amount.UnitByID(m.Unit); ok && r.Unit == amount.NoUnit {
-			r.Unit = u
-		}
-		if m.By == portion.ByCup || m.By == portion.ByWeight {
-			n = r.Quantity
-		}
-	}
-	switch m.By {
-	case portion.ByHand:
-		return w.Text("measured.some", n, w.some("hand", m.Hand, n))
-	case portion.ByPiece:
-		return w.Text("measured.some", n, w.some("piece", m.Piece, n))
-	case portion.ByLabel:
+	if m.By == portion.ByLabel {
 		return w.labelled(m)
 	}
-	return w.Value(n)
+	text := m.Amount
+	if text == "" {
+		text = "1"
+	}
+	r, err := amount.Read(text)
+	switch {
+	case err != nil:
+		return text
+	case m.By == portion.ByHand:
+		return w.Some(portion.Some{N: r.Amount, Kind: "hand", ID: m.Hand})
+	case m.By == portion.ByPiece:
+		return w.Some(portion.Some{N: r.Amount, Kind: "piece", ID: m.Piece})
+	}
+	if u, ok := amount.UnitByID(m.Unit); ok && r.Unit == amount.NoUnit {
+		r.Unit = u
+	}
+	if m.Bought {
+		return w.Text("measured.bought", r.Quantity)
+	}
+	return w.Quantity(r.Quantity)
 }
 
-// some names one or many of a thing that is counted: its own message, or its
-// ".one" and ".many" ones.
-func (w *Words) some(kind, id string, n any) string {
-	many := ".many"
-	if atMostOne(n) || n == "1" {
-		many = ".one"
+// Some prints a number of pieces or hands: "1 slice", "2 slices".
+func (w *Words) Some(s portion.Some) string {
+	form := ".many"
+	if atMostOne(s.N) {
+		form = ".one"
 	}
-	if text, ok := w.find(kind + "." + id + many); ok {
-		return text
+	name, ok := w.find(s.Kind + "." + s.ID + form)
+	if !ok {
+		name = w.Term(say.Term{Kind: s.Kind, ID: s.ID, Text: s.ID})
 	}
-	return w.Term(say.Term{Kind: kind, ID: id, Text: id})
+	return w.Text("measured.some", s.N, name)
 }
 
 func (w *Words) labelled(m portion.Measure) string {

@@ -206,7 +206,7 @@ func cautions(w *lang.Words, cs []guide.Caution) []Text {
 
 func credit(w *lang.Words, c portion.Credit) Credit {
 	out := Credit{Group: c.Group.ID(), Subgroup: c.Subgroup.ID(), Unit: c.Unit.ID(), Amount: ranged(c.Amount), Juice: c.Juice,
-		Text: w.Text("credit.of", guide.Counted{Amount: c.Amount, Unit: c.Unit}, c.Group.Term())}
+		Text: w.Text("credit.of", guide.Counted{Amount: c.Amount, Unit: c.Unit}, c.Group.Within())}
 	if c.Alt != nil {
 		alt := credit(w, *c.Alt)
 		out.Alternative = &alt

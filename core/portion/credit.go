@@ -191,7 +191,7 @@ func (w *work) equivalents(one guide.One) (amount.Amount, error) {
 			return amount.Amount{}, err
 		}
 		a := n.Scale(one.Factor)
-		w.step(one.Rule, "step.count-pieces", n, guide.Counted{Amount: amount.Exactly(one.Factor), Unit: one.Unit}, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Term())
+		w.step(one.Rule, "step.count-pieces", n, guide.Counted{Amount: amount.Exactly(one.Factor), Unit: one.Unit}, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Within())
 		return a, nil
 	}
 	return w.per100g(one, w.detail.Eq100g)
@@ -199,8 +199,12 @@ func (w *work) equivalents(one guide.One) (amount.Amount, error) {
 
 // showCount shows the last step: so many cups or ounces count as so much.
 func (w *work) showCount(one guide.One, have, each amount.Quantity, a amount.Amount) {
+	if have.Amount.Equal(each.Amount) {
+		w.step(one.Rule, "step.count-one", have, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Within())
+		return
+	}
 	w.step(one.Rule, "step.count", have, each,
-		guide.Counted{Amount: amount.Exactly(one.Factor), Unit: one.Unit}, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Term())
+		guide.Counted{Amount: amount.Exactly(one.Factor), Unit: one.Unit}, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Within())
 }
 
 // per100g counts by the equivalents database's weight factor.
@@ -210,7 +214,7 @@ func (w *work) per100g(one guide.One, eq amount.Num) (amount.Amount, error) {
 	}
 	factor := eq.Mul(w.ratio(one))
 	a := w.grams.Scale(factor.Quo(amount.Int(100)))
-	w.step(one.Rule, "step.count-weight", grams(w.grams), guide.Counted{Amount: amount.Exactly(factor), Unit: one.Unit}, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Term())
+	w.step(one.Rule, "step.count-weight", grams(w.grams), guide.Counted{Amount: amount.Exactly(factor), Unit: one.Unit}, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Within())
 	return a, nil
 }
 
@@ -229,7 +233,12 @@ func (w *work) published(one guide.One) (amount.Amount, bool) {
 	case w.hasPieces && w.piece.Eq.High.Sign() > 0:
 		each := w.piece.Eq.Scale(k)
 		a := w.pieces.Mul(each).Scale(w.piece.Count.Inv())
-		w.step(rule.PieceCounts, "step.piece-counts", w.pieces, w.pieceTerm(), w.piece.Count, to(each), to(a), one.Group.Term())
+		table := amount.Exactly(w.piece.Count)
+		if w.pieces.Equal(table) {
+			w.step(rule.PieceCounts, "step.count-one", w.some(table), to(a), one.Group.Within())
+		} else {
+			w.step(rule.PieceCounts, "step.piece-counts", w.some(table), to(each), w.some(w.pieces), to(a), one.Group.Within())
+		}
 		return a, true
 	case w.hasCups && w.detail.EqCup.Sign() > 0 && w.p.Measure.By != ByWeight:
 		each := w.detail.EqCup.Mul(k)

@@ -149,12 +149,12 @@ func (w *work) fromHand() error {
 	if err != nil {
 		return err
 	}
-	name := say.Term{Kind: "hand", ID: id}
+	some := Some{n, "hand", id}
 	total := amount.Quantity{Amount: hand.Holds.Amount.Mul(n), Unit: hand.Holds.Unit}
 	if own {
-		w.step(rule.HandOwn, "step.hand-own", n, name, hand.Holds, total)
+		w.step(rule.HandOwn, "step.hand-own", some, hand.Holds, total)
 	} else {
-		w.step(rule.HandCommon, "step.hand", n, name, hand.Holds, total)
+		w.step(rule.HandCommon, "step.hand", some, hand.Holds, total)
 	}
 	if q, ok := total.In(amount.Cup, amount.Customary); ok {
 		w.setCups(q.Amount)
@@ -176,7 +176,7 @@ func (w *work) fromPiece() error {
 	w.pieces, w.hasPieces, w.piece = n, true, piece
 	if piece.Eq.High.Sign() == 0 && piece.Grams.Sign() > 0 {
 		total := n.Scale(piece.Grams)
-		w.step(rule.PieceWeight, "step.piece-weight", n, w.pieceTerm(), grams(amount.Exactly(piece.Grams)), grams(total))
+		w.step(rule.PieceWeight, "step.piece-weight", w.some(n), grams(amount.Exactly(piece.Grams)), grams(total))
 		w.setGrams(total)
 	} else if piece.Grams.Sign() > 0 {
 		w.setGrams(n.Scale(piece.Grams))
@@ -184,9 +184,8 @@ func (w *work) fromPiece() error {
 	return nil
 }
 
-func (w *work) pieceTerm() say.Term {
-	return say.Term{Kind: "piece", ID: w.piece.ID, Text: w.piece.ID}
-}
+// some is a number of the portion's pieces.
+func (w *work) some(n amount.Amount) Some { return Some{n, "piece", w.piece.ID} }
 
 func (w *work) fromWeight() error {
 	r, err := w.typed()

@@ -20,7 +20,7 @@ func (w *work) countParts() ([]Credit, error) {
 		if !ok {
 			continue
 		}
-		w.step(rule.DishParts, "step.part", grams(w.grams), part.Group.Term(), guide.Counted{Amount: c.Amount, Unit: c.Unit})
+		w.step(rule.DishParts, "step.part", grams(w.grams), part.Group.Within(), guide.Counted{Amount: c.Amount, Unit: c.Unit})
 		credits = append(credits, c)
 	}
 	if len(credits) == 0 {

@@ -100,3 +100,11 @@ type Result struct {
 
 // Hands are a person's own measured hands, by hand id; nil is nobody's.
 type Hands map[string]guide.Hand
+
+// Some is a number of pieces or hands, an argument for a say.Line: "2 slices",
+// "1 fist". Kind is "piece" or "hand".
+type Some struct {
+	N    amount.Amount
+	Kind string
+	ID   string
+}
