@@ -6,10 +6,12 @@
 package main
 
 import (
+	"context"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"slices"
 
 	"cupsum/app/lang"
@@ -29,6 +31,7 @@ var commands = []command{
 	{"serve", "[-port N]", "build the page and serve it on this machine", serve},
 	{"build", "-out DIR", "write the page's files, for any static host", build},
 	{"check", "[-json] FILE...", "print for exported day files what the page shows", check},
+	{"size", "", "print where the bytes of the page's program are", size},
 }
 
 func main() {
@@ -54,15 +57,20 @@ func build(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("build", flag.ContinueOnError)
 	flags.SetOutput(errs)
 	dir := flags.String("out", "", "folder for the files")
+	budget := flags.Int("budget", 0, "fail when a first visit takes more `bytes`, gzipped")
 	if flags.Parse(args) != nil {
 		return 2
 	}
 	if *dir == "" || flags.NArg() > 0 {
-		fmt.Fprintln(errs, "build needs -out DIR, and nothing else")
+		fmt.Fprintln(errs, "build needs -out DIR, and nothing but flags")
 		return 2
 	}
-	return tell(site.Build(options(*dir, out)), errs)
+	o := options(*dir, out)
+	o.Budget = *budget
+	return tell(site.Build(o), errs)
 }
+
+func size(args []string, out, errs io.Writer) int { return tell(site.Sizes(out), errs) }
 
 func serve(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
@@ -72,11 +80,14 @@ func serve(args []string, out, errs io.Writer) int {
 		return 2
 	}
 	dir, err := os.MkdirTemp("", "cupsum-site-")
-	if err == nil {
-		err = site.Build(options(dir, out))
+	if err != nil {
+		return tell(err, errs)
 	}
-	if err == nil {
-		err = site.Serve(dir, *port, out)
+	defer os.RemoveAll(dir)
+	if err = site.Build(options(dir, out)); err == nil {
+		until, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+		defer stop()
+		err = site.Serve(until, dir, *port, out)
 	}
 	return tell(err, errs)
 }

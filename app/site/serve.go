@@ -2,6 +2,7 @@ package site
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"net"
@@ -87,14 +88,18 @@ func (h *handler) pack(key string, data []byte) []byte {
 	return h.packed[key]
 }
 
-// Serve serves dir on loopback until the process ends, and prints the address.
+// Serve serves dir on loopback until the context ends, and prints the address.
 // Port 0 takes any free one.
-func Serve(dir string, port int, out io.Writer) error {
+func Serve(until context.Context, dir string, port int, out io.Writer) error {
 	l, err := net.Listen("tcp", fmt.Sprintf("127.0.0.1:%d", port))
 	if err != nil {
 		return err
 	}
 	fmt.Fprintf(out, "Cupsum is at http://%s/ (Ctrl+C ends it)\n", l.Addr())
 	server := &http.Server{Handler: Handler(dir), ReadHeaderTimeout: 10 * time.Second}
-	return server.Serve(l)
+	context.AfterFunc(until, func() { server.Close() })
+	if err := server.Serve(l); err != http.ErrServerClosed {
+		return err
+	}
+	return nil
 }

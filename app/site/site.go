@@ -32,6 +32,7 @@ type Options struct {
 	Static app.UI      // what the program's page shows before the program: a pure view
 	Pages  []Page      // further pages, like the evidence
 	Log    io.Writer   // the table of files and sizes; nil: none
+	Budget int         // most bytes, gzipped, of a first visit; 0: any number
 
 	// Program is the package that is compiled for the browser; empty: ./app.
 	// Tests of the shell give it a program of their own.
@@ -155,15 +156,21 @@ func (b *build) write() error {
 			return err
 		}
 	}
-	if b.Log != nil {
-		b.table()
+	total := b.table()
+	if b.Budget > 0 && total > b.Budget {
+		return fmt.Errorf("a first visit takes %d bytes gzipped, more than the %d that it may", total, b.Budget)
 	}
 	return nil
 }
 
-// table prints each file's size as it lies and as a compressing host sends it.
-func (b *build) table() {
-	fmt.Fprintf(b.Log, "%-24s %10s %10s\n", "file", "raw", "gzip -9")
+// table prints each file's size as it lies and as a compressing host sends it,
+// and returns what a first visit takes in all.
+func (b *build) table() int {
+	out := b.Log
+	if out == nil {
+		out = io.Discard
+	}
+	fmt.Fprintf(out, "%-24s %10s %10s\n", "file", "raw", "gzip -9")
 	var raw, packed int
 	for _, f := range b.files {
 		z := len(zip(f.data))
@@ -176,9 +183,10 @@ func (b *build) table() {
 			raw += len(f.data)
 			packed += z
 		}
-		fmt.Fprintf(b.Log, "%-24s %10d %10d%s\n", f.name, len(f.data), z, when)
+		fmt.Fprintf(out, "%-24s %10d %10d%s\n", f.name, len(f.data), z, when)
 	}
-	fmt.Fprintf(b.Log, "%-24s %10d %10d\n", "first visit, all of it", raw, packed)
+	fmt.Fprintf(out, "%-24s %10d %10d\n", "first visit, all of it", raw, packed)
+	return packed
 }
 
 // zip compresses as gzip -9 does, without a time stamp.
