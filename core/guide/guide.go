@@ -1,10 +1,4 @@
-// Package guide holds what the guidelines say: for each edition what one cup,
-// ounce or serving of a class of food is, the target sets, the calorie table,
-// the hand measures and the cautions. All of it is tables with sources
-// (data/*.csv), packed into literals by core/tables.
 package guide
-
-//go:generate go run ../tables
 
 import (
 	"cupsum/core/amount"

@@ -234,6 +234,8 @@ var cautionCases = []struct {
 	{food.Food{Group: food.Vegetable}, food.Detail{Form: food.Juice}, "raw-juice infant-drinks"},
 	{food.Food{Group: food.Vegetable, Subgroup: food.Legume, Cautions: []string{"kidney-bean-boil"}}, food.Detail{Form: food.Canned}, "can-safety sodium"},
 	{food.Food{Group: food.Vegetable, Subgroup: food.Legume, Cautions: []string{"kidney-bean-boil"}}, food.Detail{Form: food.Dry}, "kidney-bean-boil"},
+	{food.Food{Group: food.Vegetable, Cautions: []string{"raw-sprouts"}}, food.Detail{Form: food.Fresh}, "raw-sprouts"},
+	{food.Food{Group: food.Vegetable, Cautions: []string{"raw-sprouts"}}, food.Detail{Form: food.Canned}, "can-safety sodium"},
 	{food.Food{Group: food.Vegetable, Cautions: []string{"vitamin-k"}}, food.Detail{Form: food.Dried}, "vitamin-k"},
 	{food.Food{Group: food.Dairy, Cautions: []string{"lactose", "allergen-milk"}}, food.Detail{Form: food.Ready, Class: "milk"}, "allergen-milk lactose infant-drinks"},
 	{food.Food{Group: food.Protein, Cautions: []string{"mercury", "allergen-fish", "no-such"}}, food.Detail{Form: food.CannedWater}, "mercury can-safety allergen-fish"},
@@ -334,5 +336,42 @@ func TestWordsAreThere(t *testing.T) {
 		if words[id] == "" {
 			t.Errorf("no words for %s", id)
 		}
+	}
+}
+
+// What the catalogue and the guide say of each other fits: every class of the
+// catalogue is one of the guide's, and every caution that a food names exists
+// and is shown beside one of its forms.
+func TestCatalogueFits(t *testing.T) {
+	classes, foods := guide.Classes(), 0
+	for _, f := range food.Foods() {
+		foods++
+		shown := map[string]bool{}
+		for _, d := range f.Forms {
+			if !slices.Contains(classes, d.Class) {
+				t.Errorf("%s, %s: no class %q", f.ID, d.Form.ID(), d.Class)
+			}
+			for _, c := range guide.CautionsFor(f, d) {
+				shown[c.ID] = true
+			}
+			for _, o := range guide.Ones(guide.DGA2020, d.Class) {
+				if o.Cooked && d.Cooked.Sign() == 0 {
+					t.Errorf("%s, %s: counted cooked, with no share that stays", f.ID, d.Form.ID())
+				}
+				if o.Per == guide.Per100g && d.Eq100g.Sign() == 0 {
+					t.Errorf("%s, %s: counted by weight, with no factor", f.ID, d.Form.ID())
+				}
+			}
+		}
+		for _, id := range f.Cautions {
+			if _, ok := guide.CautionByID(id); !ok {
+				t.Errorf("%s: no caution %q", f.ID, id)
+			} else if !shown[id] {
+				t.Errorf("%s: the caution %s is beside none of its forms", f.ID, id)
+			}
+		}
+	}
+	if foods == 0 {
+		t.Error("no foods")
 	}
 }

@@ -28,8 +28,8 @@ const (
 // PatternOwn is the pattern of a programme's own set.
 const PatternOwn = "own"
 
-// ReadSet reads a programme's own targets from its JSON file, whose format is
-// in DEVELOPERS.md, "A programme's own targets". Nothing in the file is taken
+// ReadSet reads a programme's own targets from its JSON file, whose format
+// the package comment gives. Nothing in the file is taken
 // on trust: sizes, names, units and bounds are checked. Errors are
 // [*say.Problem] with an id starting "program." and, where one value is to
 // blame, its path as field: "targets[2].low".
