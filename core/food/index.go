@@ -17,12 +17,14 @@ type wordIndex struct {
 	byFold       map[string]bool
 	names        []indexName
 	list         []uint16 // the words of all names, as places in words
+	text         []byte   // all names, clean
 }
 
 type indexName struct {
 	food       uint16
 	start, end uint16 // in list
 	other      uint8  // 0: the food's name, else which of its other names
+	from, to   uint32 // in text
 }
 
 // searchIndex is made at the first search, not at the start of the page and not
@@ -33,14 +35,15 @@ func makeIndex() *wordIndex {
 	ix := &wordIndex{names: make([]indexName, 0, 3*Count()), list: make([]uint16, 0, 6*Count())}
 	ix.byFold = make(map[string]bool, 2*Count())
 	places := make(map[string]uint16, 3*Count())
-	text := make([]byte, 0, 2*len(names))
+	ix.text = make([]byte, 0, 2*len(names))
 	for food := range foodAt {
-		_, name, also := namesOf(food)
-		ix.add(food, 0, name, places, &text)
+		id, name, also := namesOf(food)
+		ix.add(food, 0, name, places)
+		ix.add(food, 0, id, places) // the name at its shortest: chicken, where the name goes on ", whole or mixed pieces"
 		for k := 1; also != ""; k++ {
 			var name string
 			name, also, _ = strings.Cut(also, ";")
-			ix.add(food, k, name, places, &text)
+			ix.add(food, k, name, places)
 		}
 	}
 	return ix
@@ -48,10 +51,10 @@ func makeIndex() *wordIndex {
 
 // add puts one name in the index. Words that say nothing ("and", "con") are
 // left out.
-func (ix *wordIndex) add(food, other int, name string, places map[string]uint16, text *[]byte) {
-	start := len(*text)
-	*text = spell.Clean(*text, name)
-	clean := (*text)[start:]
+func (ix *wordIndex) add(food, other int, name string, places map[string]uint16) {
+	start := len(ix.text)
+	ix.text = spell.Clean(ix.text, name)
+	clean := ix.text[start:]
 	first := len(ix.list)
 	for len(clean) > 0 {
 		var w []byte
@@ -74,7 +77,7 @@ func (ix *wordIndex) add(food, other int, name string, places map[string]uint16,
 		ix.list = append(ix.list, at)
 	}
 	if len(ix.list) > first {
-		ix.names = append(ix.names, indexName{uint16(food), uint16(first), uint16(len(ix.list)), uint8(other)})
+		ix.names = append(ix.names, indexName{uint16(food), uint16(first), uint16(len(ix.list)), uint8(other), uint32(start), uint32(len(ix.text))})
 	}
 }
 
@@ -82,6 +85,23 @@ func (ix *wordIndex) add(food, other int, name string, places map[string]uint16,
 func (ix *wordIndex) has(word []byte) bool {
 	var buf [spell.MaxWord + 1]byte
 	return len(word) <= spell.MaxWord && ix.byFold[string(spell.Fold(buf[:0], word))]
+}
+
+// hasPair tells whether a name has the two words side by side, in singular or
+// plural.
+func (ix *wordIndex) hasPair(a, b []byte) bool {
+	var buf [2 * (spell.MaxWord + 1)]byte
+	foldA := spell.Fold(buf[:0], a)
+	foldB := spell.Fold(buf[len(foldA):len(foldA)], b)
+	for i := range ix.names {
+		n := &ix.names[i]
+		for k := int(n.start); k+1 < int(n.end); k++ {
+			if bytes.Equal(ix.folds[ix.list[k]], foldA) && bytes.Equal(ix.folds[ix.list[k+1]], foldB) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // letterSet has a bit for each letter of the word. A letter that one word has
@@ -98,7 +118,7 @@ func letterSet(word []byte) uint32 {
 // isStop tells words that say nothing about a food.
 func isStop(w []byte) bool {
 	switch string(w) {
-	case "a", "an", "the", "of", "in", "on", "with", "without", "and", "or", "some", "my", "at", "to", "for",
+	case "a", "an", "the", "of", "n", "in", "on", "with", "without", "and", "or", "some", "my", "at", "to", "for",
 		"de", "del", "la", "el", "los", "las", "con", "y", "en", "al":
 		return true
 	}

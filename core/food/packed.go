@@ -228,6 +228,9 @@ func namesOf(i int) (id, name, also string) {
 	return id, name, also
 }
 
+// groupOf gives the i-th food's group, with which its record begins.
+func groupOf(i int) Group { return Group(foodBytes[foodAt[i]]) }
+
 // index finds a food's place by its id.
 func index(id string) (int, bool) {
 	n := nameTable()

@@ -96,6 +96,7 @@ type query struct {
 	n      int
 	forms  [maxForms]*formPhrase
 	formsN int
+	clean  []byte  // the whole text, clean
 	match  []uint8 // how well token i matches word w of the index: match[i*words+w], 0 to 100
 }
 
@@ -103,6 +104,7 @@ type query struct {
 // names have.
 func (q *query) read(ix *wordIndex, text string) {
 	clean := spell.Clean(q.text[:0], text)
+	q.clean = clean
 	used := len(clean)
 	var words [2 * maxTokens][]byte
 	var form [2 * maxTokens]uint8
@@ -121,7 +123,7 @@ func (q *query) read(ix *wordIndex, text string) {
 		}
 		if i+1 < n && form[i] == noForm && form[i+1] == noForm { // "pop corn"
 			joined := append(append(q.text[used:used:cap(q.text)], w...), words[i+1]...)
-			if len(joined) <= spell.MaxWord && ix.has(joined) {
+			if len(joined) <= spell.MaxWord && ix.has(joined) && !ix.hasPair(w, words[i+1]) {
 				used += len(joined)
 				w = joined
 				i++
@@ -349,6 +351,12 @@ func (q *query) rank(ix *wordIndex, best []candidate) []candidate {
 			continue
 		}
 		top.score += int16(3 * min(bits.OnesCount16(forms), 5)) // what is sold in many forms is eaten often
+		switch groupOf(int(food)) {
+		case Extra: // milk is dairy before it is almond milk
+			top.score -= 12
+		case Mixed:
+			top.score -= 6
+		}
 		best = insert(best, top)
 	}
 	for len(best) > 1 && int(best[len(best)-1].score)*100 < int(best[0].score)*leastShare {
@@ -434,6 +442,8 @@ func (q *query) score(ix *wordIndex, n *indexName, formQuality *[maxForms]uint8)
 	score := 10 * sum / max(counted, 1)
 	score -= 25 * min(len(words)-bits.OnesCount32(covered), 4)
 	switch {
+	case bytes.Equal(q.clean, ix.text[n.from:n.to]):
+		score += 50
 	case inOrder && whole:
 		score += 25
 	case inOrder && covered>>last&1 == 0 && q.match[(q.n-1)*len(ix.words)+int(words[q.n-1])] < sameFold:
