@@ -180,9 +180,15 @@ func (f Fact) Intake(n Nutrient, servings, cupsPerServing amount.Amount, who Eat
 		if who == Toddler {
 			by = rule.DailyValueToddler
 		}
-		in.step(by, "label.step.percent", n.Term(), in.Percent, dv, n.Unit())
+		in.step(by, "label.step.percent", n.Term(), wholeRound(in.Percent), dv, n.Unit())
 	}
 	return in
+}
+
+// wholeRound rounds the ends for a sentence; the exact percent stays in Intake.
+func wholeRound(a amount.Amount) amount.Amount {
+	one := amount.Int(1)
+	return amount.Between(a.Low.Round(one), a.Best.Round(one), a.High.Round(one))
 }
 
 func (in *Intake) step(by rule.ID, id string, args ...any) {

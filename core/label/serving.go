@@ -48,7 +48,7 @@ func amountWord(s Serving) say.Term {
 	if u == amount.NoUnit && s.HasMetric {
 		u = s.Metric.Unit
 	}
-	return say.Term{Kind: "unit-name", ID: u.ID(), Text: u.ID()}
+	return say.Term{Kind: "units", ID: u.ID(), Text: u.ID()}
 }
 
 // minusAt tells whether the text begins with a negative number.
@@ -108,7 +108,7 @@ func noNumber(r *reader, text string) error {
 	words := append(append([]string(nil), r.loose...), r.tail...)
 	for _, w := range words {
 		if u, ok := amount.ReadUnit(w); ok && len(w) > 1 {
-			return wrong("label.no-amount", quote(text), say.Term{Kind: "unit-name", ID: u.ID(), Text: u.ID()})
+			return wrong("label.no-amount", quote(text), say.Term{Kind: "units", ID: u.ID(), Text: u.ID()})
 		}
 	}
 	for _, w := range words {
