@@ -66,7 +66,7 @@ func measures(a amount.Amount, u guide.Unit) app.UI {
 
 // The cup's inside narrows downwards. For each quarter from empty to full: the
 // height of the level and its left and right end.
-var cupLevels = [5][3]string{{"40", "8", "34"}, {"31.5", "7.25", "34.75"}, {"23", "6.5", "35.5"}, {"14.5", "5.75", "36.25"}, {"6", "5", "37"}}
+var cupLevels = [5][3]string{{"42.5", "8.5", "33.5"}, {"31.5", "7.25", "34.75"}, {"23", "6.5", "35.5"}, {"14.5", "5.75", "36.25"}, {"5.5", "5", "37"}}
 
 // cup draws one measuring cup with quarter marks.
 func cup(low, high int) app.UI {

@@ -6,6 +6,7 @@ import (
 
 	"cupsum/app/browser"
 	"cupsum/app/lang"
+	"cupsum/app/report"
 	"cupsum/core/day"
 	"cupsum/core/say"
 
@@ -39,10 +40,10 @@ func (r *root) view() view { return view{r.m, r.words} }
 func (r *root) OnMount(ctx app.Context) {
 	r.ctx = ctx
 	r.store = browser.OpenStore()
-	_, report := r.store.Load()
-	r.load(report)
-	r.store.OnOtherTab(func(report browser.Report) {
-		r.ctx.Dispatch(func(app.Context) { r.load(report) })
+	_, found := r.store.Load()
+	r.load(found)
+	r.store.OnOtherTab(func(found browser.Report) {
+		r.ctx.Dispatch(func(app.Context) { r.load(found) })
 	})
 	r.send(started(browser.Fragment()))
 	browser.OnUpdateReady(func() {
@@ -50,13 +51,13 @@ func (r *root) OnMount(ctx app.Context) {
 	})
 }
 
-func (r *root) load(report browser.Report) {
+func (r *root) load(found browser.Report) {
 	k, damaged := restore(r.store.Docs())
-	for _, d := range report.Damaged {
+	for _, d := range found.Damaged {
 		damaged = append(damaged, d.Key+" "+d.Value)
 	}
 	line := ""
-	if report.Cleared {
+	if found.Cleared {
 		line = browser.Cleared.ID()
 	}
 	r.m = update(r.m, Loaded{k.sheet, k.person, damaged}) // not send: it is stored already
@@ -225,7 +226,7 @@ func (r *root) outside(do string) bool {
 		sheet := r.m.Day.Sheet
 		browser.Download("cupsum-"+browser.Today()+".json", "application/json", string(sheet.Write()))
 	case "csv":
-		browser.Download("cupsum-"+browser.Today()+".csv", "text/csv", r.view().csv())
+		browser.Download("cupsum-"+browser.Today()+".csv", "text/csv", report.CSV(r.words, r.m.Day.Report))
 	case "open":
 		browser.PickFile(".json,application/json", day.MaxFile, func(f browser.File) {
 			r.ctx.Dispatch(func(app.Context) { r.send(opened(f, r.newID)) })

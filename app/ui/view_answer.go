@@ -1,6 +1,9 @@
 package ui
 
 import (
+	"strings"
+
+	"cupsum/core/amount"
 	"cupsum/core/food"
 	"cupsum/core/guide"
 	"cupsum/core/portion"
@@ -27,7 +30,7 @@ func (v view) answerLine(r portion.Result) string {
 }
 
 func (v view) creditLine(c portion.Credit) string {
-	return v.t("answer.of", guide.Counted{Amount: c.Amount, Unit: c.Unit}, say.Term{Kind: "group-of", ID: c.Group.ID()})
+	return v.t("credit.of", guide.Counted{Amount: c.Amount, Unit: c.Unit}, c.Group.Within())
 }
 
 // answer is what the portion counts as, drawn, in words and with its working;
@@ -39,12 +42,12 @@ func (v view) answer() app.UI {
 	}
 	r := c.Result
 	return el("div.answer", at{"id", "answer"},
-		el("p.eyebrow", v.foodLine(r.Food, c.Detail.Form)),
+		el("p.eyebrow", v.w.Food(c.Portion)),
 		el("div.big", v.credits(r)),
 		el("div.slot", v.sides(r)),
 		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
-		el("div.row.adding", when(v.Only != "convert", v.addButton)),
 		el("div.slot", v.working(r.Steps)),
+		el("div.slot", v.pastedLines()),
 		el("div.slot", v.cautions(r.Cautions)),
 		el("p.quiet", v.t("answer.edition", v.Day.Report.Set.Edition.Term())),
 	)
@@ -77,28 +80,38 @@ func (v view) credits(r portion.Result) []app.UI {
 }
 
 func (v view) credit(c portion.Credit) app.UI {
-	about := ""
+	about, number := v.best(c)
+	between := ""
 	if !c.Amount.IsExact() {
-		about = v.t("answer.range", c.Amount)
+		between = v.t("answer.range", c.Amount)
 	}
 	return el("div.credit",
-		el("p.figure", el("span.number", v.bestCounted(c)), " ",
-			el("span.of", v.w.Term(say.Term{Kind: "group-of", ID: c.Group.ID()}))),
+		el("p.figure",
+			el("span.about", about), " ",
+			el("span.number", number), " ",
+			el("span.of", v.t("answer.of", c.Group.Within()))),
 		measures(c.Amount, c.Unit),
-		el("p.range", about),
+		el("p.range", between),
 	)
 }
 
-// bestCounted is the best guess with its unit, "about" before it where it is
-// a range.
-func (v view) bestCounted(c portion.Credit) string {
-	exact := c.Amount
-	exact.Low, exact.High = c.Amount.Best, c.Amount.Best
-	text := v.w.Counted(exact, c.Unit)
-	if !c.Amount.IsExact() && v.w.Best(c.Amount) != v.w.Num(c.Amount.Best) {
-		return v.t("number.about", text)
+// best is the best guess with its unit, and the word "about" apart where it is
+// rounded or a range.
+func (v view) best(c portion.Credit) (about, number string) {
+	printed := amount.Mixed(c.Amount.Best)
+	if printed.Less || c.Unit == guide.GramOil {
+		return "", v.w.Counted(amount.Exactly(c.Amount.Best), c.Unit)
 	}
-	return text
+	n := c.Amount.Best
+	if printed.Rounded {
+		if r, err := amount.ReadNumber(printed.Text); err == nil {
+			n = r.Amount.Best
+		}
+	}
+	if printed.Rounded || !c.Amount.IsExact() {
+		about = strings.TrimSpace(v.t("number.about", ""))
+	}
+	return about, v.w.Counted(amount.Exactly(n), c.Unit)
 }
 
 // sides lets the person say where beans count.
@@ -177,5 +190,5 @@ func (v view) spoken() string {
 	if c.Err != nil {
 		return v.w.Problem(c.Err)
 	}
-	return v.t("answer.spoken", v.foodLine(c.Result.Food, c.Detail.Form), v.answerLine(c.Result))
+	return v.t("answer.spoken", v.w.Food(c.Portion), v.answerLine(c.Result))
 }

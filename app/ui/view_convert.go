@@ -70,9 +70,25 @@ func (v view) hits() []app.UI {
 			form = h.Food.Forms[0].Form
 		}
 		return option(i, press("food", h.Food.ID+"/"+form.ID()),
-			el("span.what", v.w.Term(h.Food.Term())), el("span.how", v.w.Term(form.Term())))
+			el("span.what", v.w.Term(h.Food.Term())), el("span.how", v.forms(h)))
 	})
 	return append(list, option(len(c.Hits), press("own", ""), el("span.what", v.t("convert.own")), el("span.how", v.t("convert.own-how"))))
+}
+
+// forms names the form that was meant, or those that there are.
+func (v view) forms(h food.Hit) string {
+	if h.Form != food.NoForm || len(h.Food.Forms) == 0 {
+		return v.w.Term(h.Form.Term())
+	}
+	const most = 3
+	text := v.w.Term(h.Food.Forms[0].Form.Term())
+	for i, d := range h.Food.Forms[1:] {
+		if i+1 == most {
+			return v.t("convert.forms-more", text)
+		}
+		text = v.t("convert.forms", text, d.Form.Term())
+	}
+	return text
 }
 
 func (v view) added() app.UI {
@@ -128,9 +144,4 @@ func (v view) draft() app.UI {
 			el("button.main", at{"type", "button"}, press("own-use", ""), v.t("own.use")),
 			v.button("cancel", "", "convert.cancel")),
 	)
-}
-
-// foodLine names the food with its form.
-func (v view) foodLine(f food.Food, form food.Form) string {
-	return v.t("food.in-form", f.Term(), form.Term())
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cupsum/app/report"
 	"cupsum/core/amount"
 	"cupsum/core/day"
 	"cupsum/core/food"
@@ -63,45 +64,33 @@ func (v view) dayNotes() app.UI {
 // words, and what would close its gap.
 func (v view) group(_ int, g day.GroupCheck) app.UI {
 	return el("li.group."+string(g.Verdict),
-		el("div.group-head", el("h2", v.targetName(g.Target)), el("p.tally", v.tally(g.Total, g.Target))),
+		el("div.group-head", el("h2", v.w.Term(report.Name(g.Target))), el("p.tally", v.tally(g.Total, g.Target))),
 		strip(g.Total, g.Target),
 		el("p.verdict", v.verdict(g)),
 		el("div.slot", when(len(g.Ways) > 0, func() app.UI { return v.ways(g) })),
 	)
 }
 
-func (v view) targetName(t guide.Target) string {
-	if t.Subgroup != food.NoSubgroup {
-		return v.w.Term(t.Subgroup.Term())
-	}
-	return v.w.Term(t.Group.Term())
-}
-
 // tally is "1¾ of 2 cups".
 func (v view) tally(total amount.Amount, t guide.Target) string {
-	switch {
-	case t.Low.Sign() == 0:
-		return v.t("day.at-most", v.w.Best(total), guide.Counted{Amount: amount.Exactly(t.High), Unit: t.Unit})
-	case t.High.Sign() > 0 && !t.High.Equal(t.Low):
-		return v.t("day.of", v.w.Best(total), guide.Counted{Amount: amount.Between(t.Low, t.Low, t.High), Unit: t.Unit})
+	if t.Low.Sign() == 0 {
+		return v.t("day.within", v.w.Best(total), report.Goals(v.w, t))
 	}
-	return v.t("day.of", v.w.Best(total), guide.Counted{Amount: amount.Exactly(t.Low), Unit: t.Unit})
+	return v.t("day.of", v.w.Best(total), report.Goals(v.w, t))
 }
 
-// verdict says in words how a group stands.
+// verdict says in words how a group stands; when it is too close to call, how
+// far the range goes and what to measure better.
 func (v view) verdict(g day.GroupCheck) string {
-	count := func(n amount.Num) guide.Counted { return guide.Counted{Amount: amount.Exactly(n), Unit: g.Target.Unit} }
-	switch {
-	case g.Verdict == day.Close && g.Settle >= 0 && g.Settle < len(v.Day.Report.Items):
-		return v.t("day.close-settle", g.Total, v.Day.Report.Items[g.Settle].Result.Food.Term())
-	case g.Verdict == day.Close:
-		return v.t("day.close", g.Total)
-	case g.Verdict == day.Short:
-		return v.t("day.short", count(g.Gap))
-	case g.Above.Sign() > 0:
-		return v.t("day."+string(g.Verdict)+"-above", count(g.Above))
+	text := report.Verdict(v.w, g.Target, g.Verdict, g.Gap, g.Above)
+	if g.Verdict != day.Close {
+		return text
 	}
-	return v.t("day.met")
+	text = v.t("page.two", text, v.t("day.may-be", g.Total))
+	if g.Settle >= 0 && g.Settle < len(v.Day.Report.Items) {
+		text = v.t("page.two", text, v.t("day.settle", v.w.Food(v.Day.Report.Items[g.Settle].Portion)))
+	}
+	return text
 }
 
 // ways are three ways to close a gap, each with a button.
@@ -109,7 +98,7 @@ func (v view) ways(g day.GroupCheck) app.UI {
 	return details("ways", v.t("day.ways"), el("ul", each(g.Ways, func(i int, way day.Filler) app.UI {
 		return el("li",
 			el("div.way", each(way, func(_ int, f day.Fill) app.UI {
-				text := v.measured(f.Portion, f.Food)
+				text := v.t("check.portion", v.w.Food(f.Portion), v.w.Measured(f.Portion))
 				if f.OnHand {
 					text = v.t("day.way-have", text)
 				}
@@ -128,7 +117,7 @@ func (v view) parts() app.UI {
 	}
 	return el("ul.parts", each(v.Day.Report.Parts, func(_ int, p day.PartCheck) app.UI {
 		g := day.GroupCheck{Target: p.Target, Total: p.Total, Verdict: p.Verdict, Gap: p.Gap, Above: p.Above, Settle: -1}
-		return el("li", el("span.part", v.targetName(p.Target)), " ", el("span.tally", v.tally(p.Total, p.Target)), " ", el("span.verdict", v.verdict(g)))
+		return el("li", el("p.part", v.w.Term(report.Name(p.Target))), el("p.tally", v.tally(p.Total, p.Target)), el("p.verdict", v.verdict(g)))
 	}))
 }
 
@@ -149,27 +138,25 @@ func (v view) items() app.UI {
 
 func (v view) item(_ int, it day.Item) app.UI {
 	p := it.Portion
-	name := v.w.Term(v.nameOf(p))
+	name := v.w.Food(p)
 	act := func(do, id string) app.UI {
 		return el("button.plain", at{"type", "button", "aria-label", v.t(id+"-what", name)}, press(do, p.ID), v.t(id))
 	}
-	counts := ""
-	if it.Err == nil {
-		counts = v.itemCounts(it)
-	}
-	measured := name
-	if it.Err == nil {
-		measured = v.measured(p, it.Result.Food)
+	line, problem := "", ""
+	if it.Err != nil {
+		problem = v.w.Problem(it.Err)
+	} else {
+		line = v.t("day.counts", v.w.Measured(p), v.itemCounts(it))
 	}
 	return el("li.item",
 		el("div.item-what",
-			el("p.item-name", measured),
-			el("p.item-counts", counts),
+			el("p.item-name", name),
+			el("p.item-counts", line),
 			el("p.note", p.Note),
-			el("div", when(it.Err != nil, func() app.UI { return el("p.problem", v.w.Problem(it.Err)) })),
-			el("div", v.itemSide(it)),
+			el("p.problem", problem),
 		),
 		el("div.row.item-acts", act("edit", "day.edit"), act("remove", "day.remove")),
+		el("div.item-side", v.itemSide(it)),
 	)
 }
 

@@ -128,9 +128,9 @@ func (v view) byHand() app.UI {
 	return el("div",
 		v.chips("hand", v.t("measure.hand"), m.Hand, hands),
 		el("div.fields", v.amountField("measure.how-many", "measure.hand-hint")),
-		details("more", v.t("hand.own"),
-			el("p", v.t("hand.own-how", common.Term(), common.Holds)),
-			v.entry(entry{field: "own-hand", label: v.t("hand.own-holds", common.Term()), value: own, hint: v.t("hand.own-hint"), problem: problem}),
+		details("more", v.t("hands.own"),
+			el("p", v.t("hands.own-how", common.Term(), common.Holds)),
+			v.entry(entry{field: "own-hand", label: v.t("hands.own-holds", common.Term()), value: own, hint: v.t("hands.own-hint"), problem: problem}),
 		),
 		v.problemBy(),
 	)
@@ -186,6 +186,7 @@ func (v view) byLabel() app.UI {
 		v.problemBy(),
 		details("more", v.t("label.more"),
 			el("div.fields", text("net", m.Net, "label.net", "label.net-hint", "")),
+			v.pasteBox(),
 		),
 	)
 }

@@ -76,11 +76,16 @@ func (v view) oneAmount(one guide.One) string {
 	return v.w.Num(n)
 }
 
+// onePicture draws the amount: cups as cups, ounces as weights.
 func (v view) onePicture(one guide.One) app.UI {
-	if one.Per != guide.PerCup || one.Factor.Inv().Less(amount.Frac(1, 8)) {
-		return nil
+	n := amount.Exactly(one.Factor.Inv())
+	switch {
+	case one.Per == guide.PerCup && !n.Best.Less(amount.Frac(1, 8)):
+		return measures(n, guide.CupEq)
+	case one.Per == guide.PerOunce:
+		return measures(n, guide.OzEq)
 	}
-	return measures(amount.Exactly(one.Factor.Inv()), guide.CupEq)
+	return nil
 }
 
 // exampleCan is the trade's commonest slip: five servings of half a cup.
@@ -98,7 +103,7 @@ func (v view) example() app.UI {
 	return el("div.example", at{"id", "example"},
 		el("h2", v.t("example.title")),
 		el("div.can",
-			el("p.can-name", v.foodLine(r.Food, r.Detail.Form)),
+			el("p.can-name", v.w.Food(exampleCan)),
 			el("p.can-line", v.t("example.servings", exampleCan.Measure.Servings)),
 			el("p.can-line", v.t("example.size", exampleCan.Measure.Size)),
 		),
