@@ -90,6 +90,7 @@ type Set struct {
 	// AgeFrom and AgeTo are the years of age that the table is for; AgeTo 0 is
 	// no upper end, and both 0 that it names none.
 	AgeFrom, AgeTo int
+	byAge          bool // a note of the table changed it for these ages
 	// OtherKcal and OtherPercent are the table's limit on calories for other
 	// uses, in kcal a day and as a share of the level; 0 where it has none.
 	OtherKcal, OtherPercent int

@@ -97,17 +97,30 @@ func covered(p Person) error {
 // The levels and ages of Table A3-2 note a.
 const (
 	lowestFrom9 = 1600 // the lowest level for ages 9 and up
-	childFrom   = 4    // from this age to childTo, dairy is 2½ at lowestFrom9 and up
-	childTo     = 8
-	childMost   = 2000 // the highest need of that age in Table A2-2
-	childSuffix = "-child"
+	lastChild   = 8    // up to this age the levels below lowestFrom9 are made for
 )
 
 // SetFor finds the set of a pattern ("us", "vegetarian", "mediterranean",
-// "dga2025", "class") for a person, with lines that say how: the need, and
-// what the table's notes change by age. Errors are those of [CalorieNeed], and
-// an unknown pattern.
+// "dga2025", "class") for a person, with lines that say how: the need, what
+// the table's notes change by age, and whether some of it was recalled. Errors
+// are those of [CalorieNeed], and an unknown pattern.
 func SetFor(p Person, pattern string) (Set, []say.Line, error) {
+	s, steps, err := PersonSet(p, pattern)
+	if err != nil {
+		return Set{}, nil, err
+	}
+	var lines []say.Line
+	for _, step := range steps {
+		lines = append(lines, step.Line)
+	}
+	if s.Origin == rule.Memory {
+		lines = append(lines, say.New("guide.recalled"))
+	}
+	return s, lines, nil
+}
+
+// PersonSet is [SetFor] with the working: each step names its rule.
+func PersonSet(p Person, pattern string) (Set, []rule.Step, error) {
 	switch pattern {
 	case "us", "vegetarian", "mediterranean", "dga2025":
 	case "class":
@@ -120,54 +133,86 @@ func SetFor(p Person, pattern string) (Set, []say.Line, error) {
 	if err != nil {
 		return Set{}, nil, err
 	}
-	lines := []say.Line{say.New("guide.need", p.Age, need)}
+	steps := []rule.Step{{Rule: rule.CalorieTable, Line: say.New("guide.need", p.Age, need)}}
 	level := need
 	if pattern == "dga2025" { // its table names no ages
-		lines = append(lines, say.New("guide.other-edition"))
-	} else if p.Age > childTo && need < lowestFrom9 {
+		steps = append(steps, rule.Step{Rule: rule.NeedOtherEdition, Line: say.New("guide.other-edition")})
+	} else if p.Age > lastChild && need < lowestFrom9 {
 		level = lowestFrom9
-		lines = append(lines, say.New("guide.level-raised"))
+		steps = append(steps, rule.Step{Rule: rule.LevelAges, Line: say.New("guide.level-raised")})
 	}
 	s, ok := setAt(pattern, level)
 	if !ok { // a need without a column: a test walks all of them
 		return Set{}, nil, say.Wrong("guide.pattern-unknown", clip(pattern)).In("pattern")
 	}
-	if s.Edition == DGA2020 && level >= lowestFrom9 && p.Age >= childFrom && p.Age <= childTo {
-		was, _ := s.Target(food.Dairy, food.NoSubgroup, false)
-		s = child(s)
-		lines = append(lines, say.New("guide.child-dairy", was.Low))
+	for _, n := range dairyNotes {
+		if n.holds(s, p.Age) {
+			was, _ := s.Target(food.Dairy, food.NoSubgroup, false)
+			s = n.change(s)
+			steps = append(steps, rule.Step{Rule: n.rule, Line: say.New("guide.dairy-age", n.from, n.to, n.cups(), was.Low)})
+		}
 	}
-	if s.Origin == rule.Memory {
-		lines = append(lines, say.New("guide.recalled"))
-	}
-	return s, lines, nil
+	return s, steps, nil
 }
 
-// child is a set with the dairy of a child of 4 to 8, Table A3-2 note a. It
+// A dairyNote is a table's note that sets the dairy by age. A set so changed
 // has an id of its own, so that a stored day finds it again.
-func child(s Set) Set {
-	s.ID += childSuffix
-	s.AgeFrom, s.AgeTo = childFrom, childTo
+type dairyNote struct {
+	suffix          string
+	mediterranean   bool // in that pattern; else in the other two of its edition
+	from, to        int  // years of age
+	lowest, highest int  // levels that a person of that age can have
+	halfCups        int64
+	rule            rule.ID
+	origin          rule.Origin
+}
+
+// dairyNotes: Table A3-2 note a (ages 4 to 8 on 1,600 and more; nobody of that
+// age needs more than 2,000), and the note of the Mediterranean-style table,
+// which sets the dairy of ages 2 to 18 whatever the level; at 2 it is what the
+// table has.
+var dairyNotes = [...]dairyNote{
+	{"-child", false, 4, 8, 1600, 2000, 5, rule.ChildDairy, rule.Published},
+	{"-child", true, 3, 8, 1000, 2000, 5, rule.MediterraneanDairy, rule.Memory},
+	{"-teen", true, 9, 18, 1600, 3200, 6, rule.MediterraneanDairy, rule.Memory},
+}
+
+func (n *dairyNote) cups() amount.Num { return amount.Frac(n.halfCups, 2) }
+
+// holds tells whether the note changes the set for that age.
+func (n *dairyNote) holds(s Set, age int) bool {
+	return n.fits(s) && n.from <= age && age <= n.to
+}
+
+func (n *dairyNote) fits(s Set) bool {
+	if n.mediterranean != (s.Pattern == "mediterranean") || !n.mediterranean && s.Pattern != "us" && s.Pattern != "vegetarian" {
+		return false
+	}
+	was, _ := s.Target(food.Dairy, food.NoSubgroup, false)
+	return n.lowest <= s.Level && s.Level <= n.highest && !was.Low.Equal(n.cups())
+}
+
+func (n *dairyNote) change(s Set) Set {
+	s.ID += n.suffix
+	s.AgeFrom, s.AgeTo, s.byAge = n.from, n.to, true
 	for i, t := range s.Targets {
 		if t.Group == food.Dairy && t.Subgroup == food.NoSubgroup {
-			s.Targets[i].Low = amount.Frac(5, 2)
+			s.Targets[i].Low, s.Targets[i].Origin = n.cups(), max(t.Origin, n.origin)
 		}
 	}
 	return s
 }
 
-// childSet finds a set by an id with the suffix of a child's.
-func childSet(id string) (Set, bool) {
-	base, ok := strings.CutSuffix(id, childSuffix)
-	if !ok {
-		return Set{}, false
+// notedSet finds a set by an id that ends in a note's suffix.
+func notedSet(id string) (Set, bool) {
+	for _, n := range dairyNotes {
+		base, ok := strings.CutSuffix(id, n.suffix)
+		if !ok {
+			continue
+		}
+		if s, ok := tableSet(base); ok && n.fits(s) {
+			return n.change(s), true
+		}
 	}
-	s, ok := tableSet(base)
-	if !ok || s.Edition != DGA2020 || s.Level < lowestFrom9 || s.Level > childMost {
-		return Set{}, false
-	}
-	return child(s), true
+	return Set{}, false
 }
-
-// isChild tells whether the set is one that [SetFor] made for ages 4 to 8.
-func (s Set) isChild() bool { return strings.HasSuffix(s.ID, childSuffix) && s.Pattern != PatternOwn }

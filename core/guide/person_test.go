@@ -2,11 +2,14 @@ package guide_test
 
 import (
 	"errors"
+	"strconv"
+	"strings"
 	"testing"
 
 	"cupsum/core/amount"
 	"cupsum/core/food"
 	"cupsum/core/guide"
+	"cupsum/core/rule"
 	"cupsum/core/say"
 )
 
@@ -80,7 +83,8 @@ func has(lines []say.Line, id string) bool {
 }
 
 // Table A3-2 note a, for everybody: levels below 1,600 are for ages 2 to 8;
-// a child of 4 to 8 on 1,600 or more has 2½ cups of dairy.
+// a child of 4 to 8 on 1,600 or more has 2½ cups of dairy. In the
+// Mediterranean-style pattern ages 3 to 8 have 2½ cups and 9 to 18 have 3.
 func TestSetForEverybody(t *testing.T) {
 	raised, children := 0, 0
 	everybody(func(p guide.Person) {
@@ -120,12 +124,19 @@ func TestSetForEverybody(t *testing.T) {
 				t.Errorf("%+v, %s: the set %s is for ages %d to %d", p, pattern, s.ID, s.AgeFrom, s.AgeTo)
 			}
 			dairy, _ := s.Target(food.Dairy, food.NoSubgroup, false)
-			child := p.Age >= 4 && p.Age <= 8 && need >= 1600
-			if child {
-				children++
+			column, _ := guide.SetByID(map[string]string{"us": "us-", "vegetarian": "veg-", "mediterranean": "med-"}[pattern] + strconv.Itoa(s.Level))
+			printed, _ := column.Target(food.Dairy, food.NoSubgroup, false)
+			cups := printed.Low
+			switch {
+			case pattern == "mediterranean" && p.Age >= 9 && p.Age <= 18:
+				cups = amount.Int(3)
+			case pattern == "mediterranean" && p.Age >= 3 && p.Age <= 8, p.Age >= 4 && p.Age <= 8 && s.Level >= 1600:
+				cups = amount.Frac(5, 2)
 			}
-			if has(lines, "guide.child-dairy") != child || child && !dairy.Low.Equal(amount.Frac(5, 2)) {
-				t.Errorf("%+v, %s: dairy %v", p, pattern, dairy.Low)
+			if changed := !cups.Equal(printed.Low); has(lines, "guide.dairy-age") != changed || !dairy.Low.Equal(cups) || (s.ID != column.ID) != changed {
+				t.Errorf("%+v, %s: dairy %v, want %v", p, s.ID, dairy.Low, cups)
+			} else if changed {
+				children++
 			}
 			again2, _ := again.Target(food.Dairy, food.NoSubgroup, false)
 			if !again2.Low.Equal(dairy.Low) {
@@ -141,19 +152,46 @@ func TestSetForEverybody(t *testing.T) {
 	}
 }
 
-func TestChildSets(t *testing.T) {
-	for _, id := range []string{"us-1400-child", "us-2200-child", "class-child", "dga2025-1600-child", "toddler-1000-child", "us-1600-child-child", "-child"} {
+func TestSetsByAge(t *testing.T) {
+	for _, id := range []string{"us-1400-child", "us-2200-child", "med-1200-child", "med-1400-teen", "us-1600-teen", "class-child", "dga2025-1600-child", "toddler-1000-child", "us-1600-child-child", "-child", strings.Repeat("-child", 100_000)} {
 		if s, ok := guide.SetByID(id); ok {
-			t.Errorf("%s is a set: %+v", id, s)
+			t.Errorf("%.40s is a set: %+v", id, s)
 		}
 	}
-	s, ok := guide.SetByID("med-1800-child")
-	if d, _ := s.Target(food.Dairy, food.NoSubgroup, false); !ok || !d.Low.Equal(amount.Frac(5, 2)) || s.Title().ID != "pattern.child" {
-		t.Errorf("med-1800-child: %+v", s)
+	for id, want := range map[string]struct {
+		dairy amount.Num
+		title string
+	}{
+		"us-1600-child":  {amount.Frac(5, 2), "pattern.ages(pattern.us(1600), 4, 8)"},
+		"med-1000-child": {amount.Frac(5, 2), "pattern.ages(pattern.mediterranean(1000), 3, 8)"},
+		"med-1800-child": {amount.Frac(5, 2), "pattern.ages(pattern.mediterranean(1800), 3, 8)"},
+		"med-3200-teen":  {amount.Int(3), "pattern.ages(pattern.mediterranean(3200), 9, 18)"},
+	} {
+		s, ok := guide.SetByID(id)
+		if d, _ := s.Target(food.Dairy, food.NoSubgroup, false); !ok || !d.Low.Equal(want.dairy) || s.Title().String() != want.title {
+			t.Errorf("%s: %v, %v", id, d.Low, s.Title())
+		}
 	}
 	// The change is in the copy: the table's own column stays.
-	s, _ = guide.SetByID("med-1800")
+	s, _ := guide.SetByID("med-1800")
 	if d, _ := s.Target(food.Dairy, food.NoSubgroup, false); !d.Low.Equal(amount.Int(2)) {
 		t.Errorf("med-1800 has %v cups of dairy, the table 2", d.Low)
 	}
+}
+
+// Every step of a person's set names a rule.
+func TestPersonSteps(t *testing.T) {
+	everybody(func(p guide.Person) {
+		for _, pattern := range []string{"us", "mediterranean", "dga2025"} {
+			_, steps, err := guide.PersonSet(p, pattern)
+			if err != nil || len(steps) == 0 {
+				t.Fatalf("%+v: %v", p, err)
+			}
+			for _, s := range steps {
+				if _, ok := rule.ByID(s.Rule); !ok || s.Line.IsZero() {
+					t.Errorf("%+v, %s: step %v of rule %q", p, pattern, s.Line, s.Rule)
+				}
+			}
+		}
+	})
 }

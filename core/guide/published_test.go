@@ -203,7 +203,7 @@ func TestCreditingTable(t *testing.T) {
 			if o.Per != u.per || !counts.Equal(num(t, row["counts"])) || o.Unit.ID() != row["counted"] || o.Subgroup != sub {
 				t.Errorf("%s %s: %s %s make %v %s (basis %d), published: %s", row["edition"], row["class"], row["amount"], row["unit"], counts, o.Unit.ID(), o.Per, row["text"])
 			}
-			if o.Origin.String() != row["origin"] && !strings.Contains(row["source"], "226.20") {
+			if o.Origin.String() != row["origin"] {
 				t.Errorf("%s %s: origin %s, want %s", row["edition"], row["class"], o.Origin, row["origin"])
 			}
 		}

@@ -75,13 +75,13 @@ func Sets() []Set {
 }
 
 // SetByID finds a set. The set is the caller's own to change. Besides the
-// sets of [Sets] it knows those that [SetFor] makes for ages 4 to 8:
-// "us-1600-child".
+// sets of [Sets] it knows those that [SetFor] makes where a table's note sets
+// the dairy by age: "us-1600-child", "med-2000-teen".
 func SetByID(id string) (Set, bool) {
 	if s, ok := tableSet(id); ok {
 		return s, true
 	}
-	return childSet(id)
+	return notedSet(id)
 }
 
 func tableSet(id string) (Set, bool) {
@@ -133,8 +133,8 @@ func (s Set) Title() say.Line {
 		return say.New("pattern.own", s.Name)
 	}
 	title := say.New("pattern."+s.Pattern, s.Level)
-	if s.isChild() {
-		return say.New("pattern.child", title)
+	if s.byAge {
+		return say.New("pattern.ages", title, s.AgeFrom, s.AgeTo)
 	}
 	return title
 }

@@ -28,8 +28,10 @@ const (
 	LabelServings      ID = "label-servings"       // Servings times serving size
 	LabelSize          ID = "label-size"           // Serving size
 	LevelAges          ID = "level-ages"           // Levels and ages
+	MediterraneanDairy ID = "mediterranean-dairy"  // Mediterranean-style dairy by age
 	MediumOrder        ID = "medium-order"         // Packing liquid
 	MetricRound        ID = "metric-round"         // Rounded grams
+	NeedOtherEdition   ID = "need-other-edition"   // Need and servings of two editions
 	NetServings        ID = "net-servings"         // Servings and net weight
 	NoGroup            ID = "no-group"             // Counts in no group
 	NotInEdition       ID = "not-in-edition"       // Not counted in this edition
@@ -114,8 +116,10 @@ var Rules = []Rule{
 	{LabelServings, "Servings times serving size", "A package holds servings per container times the serving size. A serving is not a cup: its size is on the label.", "21 CFR 101.9(b)(8) and (d)(3)(i)-(ii)", Memory},
 	{LabelSize, "Serving size", "What the label prints as one serving.", "21 CFR 101.9(b)", Published},
 	{LevelAges, "Levels and ages", "The patterns of 1,000 to 1,400 calories are for ages 2 to 8. From age 9 the lowest is 1,600.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note a (2020)", Published},
+	{MediterraneanDairy, "Mediterranean-style dairy by age", "In the Mediterranean-style pattern ages 3 to 8 have 2 1/2 cups of dairy a day and ages 9 to 18 have 3, at every level.", "Dietary Guidelines for Americans 2020-2025, Table A3-5, note on dairy (2020)", Memory},
 	{MediumOrder, "Packing liquid", "Best first: water or its own juice, then juice, extra light, light, heavy and extra heavy syrup.", "order by added sugar; syrup strengths in 21 CFR 145.170(a)(3), 145.180(a)(3)", Practice},
 	{MetricRound, "Rounded grams", "A label rounds grams and millilitres to whole numbers, from 2 to 5 to the nearest half, under 2 to the nearest tenth.", "21 CFR 101.9(b)(7); rounding table in FDA Guide to Nutrition Labeling and Education Act Requirements (1994) Attachment 6", Published},
+	{NeedOtherEdition, "Need and servings of two editions", "The calorie table of the 2020-2025 edition is used with the servings of the 2025-2030 edition.", "our reading: the 2025-2030 servings table goes by calorie level, and we have no calorie table of that edition", Practice},
 	{NetServings, "Servings and net weight", "Servings times the weight of one serving should come to the net weight. More than 20 % apart is worth a second look: 283 of 295 real labels are within 10 %.", "21 CFR 101.9(b)(8); comparison of 295 branded food labels, USDA FoodData Central", Practice},
 	{NoGroup, "Counts in no group", "Some foods are in no food group. That does not make them bad; they just do not fill a target.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 (2020)", Published},
 	{NotInEdition, "Not counted in this edition", "This edition of the guidelines sets no target that this food counts toward.", "USDA and HHS, Daily Servings by Calorie Level, Dietary Guidelines for Americans 2025-2030 (2026)", Published},
@@ -169,7 +173,7 @@ var Rules = []Rule{
 	{SnapThirds, "Rounded thirds", "A decimal such as 0.33 or 0.67 of a cup is the third that it was rounded from.", "common practice of label data", Practice},
 	{SodiumRound, "Rounded sodium", "A label gives sodium to the nearest 5 mg up to 140 mg, to the nearest 10 mg above; under 5 mg is 0.", "21 CFR 101.9(c)(4)", Published},
 	{TimesServings, "Times the servings", "One serving times the number of servings eaten.", "arithmetic", Practice},
-	{UnitCustomary, "Kitchen measures", "A measuring cup holds 236.6 mL, 16 tablespoons or 48 teaspoons; an ounce is 28.35 g.", "NIST Special Publication 811 (2008) Appendix B.8", Published},
-	{UnitLabel, "Label measures", "On a label a cup is 240 mL, a tablespoon 15 mL, a teaspoon 5 mL, a fluid ounce 30 mL and an ounce 28 g.", "21 CFR 101.9(b)(5)(viii)", Memory},
+	{UnitCustomary, "Kitchen measures", "A measuring cup holds 236.6 mL, 16 tablespoons or 48 teaspoons; an ounce is 28.35 g.", "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, pound of 453.59237 g); NIST household table of equivalents", Published},
+	{UnitLabel, "Label measures", "On a label a cup is 240 mL, a tablespoon 15 mL, a teaspoon 5 mL, a fluid ounce 30 mL and an ounce 28 g.", "21 CFR 101.9(b)(5)(viii)", Published},
 	{WeightPerCup, "Weight of a cup", "A cup of each food has its own weight. Cut size and packing change it, so it can be a range.", "USDA SR28 (2016), household weights; FPED 2017-2018 (2020)", Published},
 }
