@@ -10,10 +10,20 @@ import (
 	"strings"
 )
 
-// standIns are the standard packages that the page does without: the package,
-// and the file in app/overlay that takes the place of all of its files.
-var standIns = []struct{ pkg, file string }{
-	{"net/http", "net_http.go.txt"},
+// standIns are what the page's build does without: a standard package, or one
+// file of it, and the file in app/overlay that takes its place. What each saved
+// is in DEVELOPERS.md.
+var standIns = []struct{ pkg, only, file string }{
+	{"net/http", "", "net_http.go.txt"},
+	{"regexp", "", "regexp.go.txt"},
+	{"crypto/aes", "", "crypto_aes.go.txt"},
+	{"crypto/cipher", "", "crypto_cipher.go.txt"},
+	{"crypto/rand", "", "crypto_rand.go.txt"},
+	{"crypto/sha1", "", "crypto_sha1.go.txt"},
+	{"crypto/md5", "", "crypto_md5.go.txt"},
+	{"database/sql/driver", "", "database_sql_driver.go.txt"},
+	{"slices", "zsortanyfunc.go", "slices_zsortanyfunc.go.txt"},
+	{"slices", "zsortordered.go", "slices_zsortordered.go.txt"},
 }
 
 // program compiles app for the browser and packs it.
@@ -69,6 +79,14 @@ func writeOverlay(root, name string) error {
 	}
 	for _, s := range standIns {
 		dir := filepath.Join(goroot, "src", filepath.FromSlash(s.pkg))
+		file := filepath.Join(root, "app", "overlay", s.file)
+		if s.only != "" {
+			if _, err := os.Stat(filepath.Join(dir, s.only)); err != nil {
+				return fmt.Errorf("this Go has no %s in %s: look at app/overlay/%s anew", s.only, s.pkg, s.file)
+			}
+			replace[filepath.Join(dir, s.only)] = file
+			continue
+		}
 		old, err := filepath.Glob(filepath.Join(dir, "*.go"))
 		if err != nil || len(old) == 0 {
 			return fmt.Errorf("no Go files of %s in %s", s.pkg, dir)
@@ -76,7 +94,7 @@ func writeOverlay(root, name string) error {
 		for _, f := range old {
 			replace[f] = ""
 		}
-		replace[filepath.Join(dir, "standin.go")] = filepath.Join(root, "app", "overlay", s.file)
+		replace[filepath.Join(dir, "standin.go")] = file
 	}
 	text, err := json.MarshalIndent(map[string]any{"Replace": replace}, "", " ")
 	if err != nil {
