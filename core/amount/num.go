@@ -16,7 +16,12 @@ type Num struct {
 }
 
 // Int returns the whole number n.
-func Int(n int64) Num { return Num{n: n, d: 1} }
+func Int(n int64) Num {
+	if n == minInt { // it has no positive counterpart
+		return fromBig(new(big.Rat).SetInt64(n))
+	}
+	return Num{n: n, d: 1}
+}
 
 // Frac returns n/d. It panics if d is 0: it is for constants and checked
 // input; text goes through [Read].
@@ -225,7 +230,8 @@ func (x Num) Max(y Num) Num {
 	return x
 }
 
-// String returns the exact value as "n" or "n/d". [Read] reads it back.
+// String returns the exact value as "n" or "n/d". [Read] reads it back where
+// it is not negative and both parts have at most nine digits.
 func (x Num) String() string {
 	if x.big != nil {
 		return x.big.RatString()

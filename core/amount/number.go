@@ -176,6 +176,19 @@ func stepOf(f Num) Num {
 // upperEnd reads the other end of a range: "to 3", "-3", "or 3". It must be
 // above the first.
 func upperEnd(t string, low written) (w written, rest string, ok bool) {
+	u, found := cutRange(t)
+	if !found {
+		return w, t, false
+	}
+	w, rest, err := number(u)
+	if err != nil || !low.value.Less(w.value) {
+		return w, t, false
+	}
+	return w, rest, true
+}
+
+// cutRange takes what joins the ends of a range off t: "to", "-", "or".
+func cutRange(t string) (string, bool) {
 	u := strings.TrimLeft(t, " ")
 	switch {
 	case strings.HasPrefix(u, "-"):
@@ -183,13 +196,9 @@ func upperEnd(t string, low written) (w written, rest string, ok bool) {
 	case len(u) > 3 && strings.EqualFold(u[:3], "to "), len(u) > 3 && strings.EqualFold(u[:3], "or "):
 		u = u[3:]
 	default:
-		return w, t, false
+		return t, false
 	}
-	w, rest, err := number(strings.TrimLeft(u, " "))
-	if err != nil || !low.value.Less(w.value) {
-		return w, t, false
-	}
-	return w, rest, true
+	return strings.TrimLeft(u, " "), true
 }
 
 // snapTable lists the decimals that stand for thirds, sixths and twelfths, cut

@@ -2,6 +2,7 @@ package amount
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"cupsum/core/say"
@@ -37,6 +38,11 @@ func Read(text string) (Reading, error) {
 		return Reading{}, err
 	}
 	if rest = strings.Trim(rest, " ."); rest != "" {
+		if lower, ok := cutRange(rest); ok {
+			if _, _, err := number(lower); err == nil {
+				return Reading{}, say.Wrong("amount.backwards", shorten(text))
+			}
+		}
 		if r.Unit != NoUnit || !startsWithLetter(rest) {
 			return Reading{}, say.Wrong("amount.rest", shorten(text), shorten(rest))
 		}
@@ -151,7 +157,7 @@ func startsWithLetter(s string) bool {
 		return false
 	}
 	c, _ := utf8.DecodeRuneInString(s)
-	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= utf8.RuneSelf
+	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= utf8.RuneSelf && unicode.IsLetter(c)
 }
 
 // goesOn tells whether a word that has begun goes on in s: "can" after the c,
