@@ -44,6 +44,13 @@ func (b *build) program() error {
 	if b.wasm, err = os.ReadFile(out); err != nil {
 		return err
 	}
+	small, err := Shrink(b.wasm)
+	if err == nil {
+		b.wasm = small
+	} else if b.Log != nil {
+		// A Go that lays its programs out anew: the page works, and is larger.
+		fmt.Fprintf(b.Log, "the program could not be shrunk: %v\n", err)
+	}
 	b.wasmGzip = zip(b.wasm)
 	b.add(&file{name: "app.wasm.gz", data: b.wasmGzip, first: true, offline: true, also: [][]byte{b.wasm}})
 	// For pages without an origin, which may load scripts and not fetch.
