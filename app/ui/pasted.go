@@ -47,7 +47,7 @@ func (c Convert) paste(text string) Convert {
 }
 
 // pasteBox is where a label's text is pasted, and what was found in it.
-func (v view) pasteBox() app.UI {
+func (v *view) pasteBox() app.UI {
 	p := v.Convert.Pasted
 	id := inputID("paste")
 	problem := ""
@@ -65,7 +65,7 @@ func (v view) pasteBox() app.UI {
 
 // pastedLines are what else a pasted label says: salt and added sugar of what
 // was eaten, its claims and its contradictions.
-func (v view) pastedLines() app.UI {
+func (v *view) pastedLines() app.UI {
 	c := v.Convert
 	panel := c.Pasted.Panel
 	var lines []app.UI
@@ -98,7 +98,7 @@ func (v view) pastedLines() app.UI {
 }
 
 // intake is a nutrient in what was eaten, when the servings are known.
-func (v view) intake(f label.Fact, n label.Nutrient) []rule.Step {
+func (v *view) intake(f label.Fact, n label.Nutrient) []rule.Step {
 	m := v.Convert.Portion.Measure
 	servings := amount.Exactly(amount.Int(1))
 	if m.EatenBy != "servings" {

@@ -34,7 +34,7 @@ type root struct {
 	turn   int    // counts changes of the answer; a read-out waits for its own
 }
 
-func (r *root) view() view { return view{r.m, r.words} }
+func (r *root) view() *view { return &view{r.m, r.words} }
 
 // OnMount reads what the browser has stored and what the address asks for.
 func (r *root) OnMount(ctx app.Context) {

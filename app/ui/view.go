@@ -14,11 +14,11 @@ type view struct {
 }
 
 // t is a message in words.
-func (v view) t(id string, args ...any) string { return v.w.Text(id, args...) }
+func (v *view) t(id string, args ...any) string { return v.w.Text(id, args...) }
 
 // page is everything. day, tables and evidence stand for components; the
 // static page gives the plain views.
-func (v view) page(day, tables, evidence app.UI) app.UI {
+func (v *view) page(day, tables, evidence app.UI) app.UI {
 	class := "div.page"
 	if len(v.Day.Sheet.Portions) > 0 {
 		class += ".has-day"
@@ -39,7 +39,7 @@ func (v view) page(day, tables, evidence app.UI) app.UI {
 	)
 }
 
-func (v view) header() app.UI {
+func (v *view) header() app.UI {
 	link := func(to, id string) app.UI {
 		return el("li", el("a", at{"href", "#" + to}, press("go", to+"-title"), v.t(id)))
 	}
@@ -65,12 +65,12 @@ func (v view) header() app.UI {
 	)
 }
 
-func (v view) notice(id string, buttons ...app.UI) app.UI {
+func (v *view) notice(id string, buttons ...app.UI) app.UI {
 	return el("div.notice", at{"role", "status"}, el("p", v.t(id)), el("div.row", buttons))
 }
 
 // button is a plain button that sends Press{do, arg}.
-func (v view) button(do, arg, id string) app.UI {
+func (v *view) button(do, arg, id string) app.UI {
 	return el("button.plain", at{"type", "button"}, press(do, arg), v.t(id))
 }
 
@@ -78,7 +78,7 @@ func (v view) button(do, arg, id string) app.UI {
 type option struct{ value, text string }
 
 // chips are options of which one is chosen, as a row of large radio buttons.
-func (v view) chips(field, legend, chosen string, options []option) app.UI {
+func (v *view) chips(field, legend, chosen string, options []option) app.UI {
 	return el("fieldset.chips", el("legend", legend), el("div.row", each(options, func(_ int, o option) app.UI {
 		id := inputID(field) + "-" + o.value
 		return el("label.chip", at{"for", id},
@@ -89,7 +89,7 @@ func (v view) chips(field, legend, chosen string, options []option) app.UI {
 }
 
 // choice is a select.
-func (v view) choice(field, label, chosen string, options []option) app.UI {
+func (v *view) choice(field, label, chosen string, options []option) app.UI {
 	return el("div.field", el("label", at{"for", inputID(field)}, label),
 		el("select", types(field), each(options, func(_ int, o option) app.UI {
 			return el("option", at{"value", o.value, "selected", o.value == chosen}, o.text)
@@ -106,7 +106,7 @@ type entry struct {
 	asked        bool   // the problem is only that it is empty: a request, no fault
 }
 
-func (v view) entry(e entry) app.UI {
+func (v *view) entry(e entry) app.UI {
 	id := inputID(e.field)
 	attrs := at{"type", "text", "value", e.value, "autocomplete", "off", "aria-describedby", id + "-about"}
 	if e.mode != "" {
@@ -126,7 +126,7 @@ func (v view) entry(e entry) app.UI {
 
 // problemAt is the sentence for a field, when the error is about it. asked
 // says that the field is still empty.
-func (v view) problemAt(err error, field, value string) (text string, asked bool) {
+func (v *view) problemAt(err error, field, value string) (text string, asked bool) {
 	p, ok := err.(*say.Problem)
 	if !ok || p.Field != field {
 		return "", false

@@ -15,7 +15,7 @@ import (
 
 // answerLine is what a portion counts as, in words: "1¾ cups of vegetables";
 // for beans both sides.
-func (v view) answerLine(r portion.Result) string {
+func (v *view) answerLine(r portion.Result) string {
 	if len(r.Credits) == 0 {
 		return v.t("answer.nothing")
 	}
@@ -29,13 +29,13 @@ func (v view) answerLine(r portion.Result) string {
 	return text
 }
 
-func (v view) creditLine(c portion.Credit) string {
+func (v *view) creditLine(c portion.Credit) string {
 	return v.t("credit.of", guide.Counted{Amount: c.Amount, Unit: c.Unit}, c.Group.Within())
 }
 
 // answer is what the portion counts as, drawn, in words and with its working;
 // or what is still asked for.
-func (v view) answer() app.UI {
+func (v *view) answer() app.UI {
 	c := v.Convert
 	if c.Err != nil {
 		return el("div.answer.waiting", at{"id", "answer"}, el("p", v.t("answer.waiting")))
@@ -53,7 +53,7 @@ func (v view) answer() app.UI {
 	)
 }
 
-func (v view) addButton() app.UI {
+func (v *view) addButton() app.UI {
 	id := "convert.add"
 	switch {
 	case v.Convert.Editing != "":
@@ -65,7 +65,7 @@ func (v view) addButton() app.UI {
 }
 
 // credits shows each credit large, with its cups.
-func (v view) credits(r portion.Result) []app.UI {
+func (v *view) credits(r portion.Result) []app.UI {
 	if len(r.Credits) == 0 {
 		return []app.UI{el("p.figure", v.t("answer.nothing"))}
 	}
@@ -79,7 +79,7 @@ func (v view) credits(r portion.Result) []app.UI {
 	return list
 }
 
-func (v view) credit(c portion.Credit) app.UI {
+func (v *view) credit(c portion.Credit) app.UI {
 	about, number := v.best(c)
 	between := ""
 	if !c.Amount.IsExact() {
@@ -97,7 +97,7 @@ func (v view) credit(c portion.Credit) app.UI {
 
 // best is the best guess with its unit, and the word "about" apart where it is
 // rounded or a range.
-func (v view) best(c portion.Credit) (about, number string) {
+func (v *view) best(c portion.Credit) (about, number string) {
 	printed := amount.Mixed(c.Amount.Best)
 	if printed.Less || c.Unit == guide.GramOil {
 		return "", v.w.Counted(amount.Exactly(c.Amount.Best), c.Unit)
@@ -115,14 +115,14 @@ func (v view) best(c portion.Credit) (about, number string) {
 }
 
 // sides lets the person say where beans count.
-func (v view) sides(r portion.Result) app.UI {
+func (v *view) sides(r portion.Result) app.UI {
 	if r.Food.Subgroup != food.Legume || len(r.Credits) == 0 {
 		return nil
 	}
 	return v.chips("side", v.t("side.legend"), string(v.Convert.Portion.Side), v.sideOptions())
 }
 
-func (v view) sideOptions() []option {
+func (v *view) sideOptions() []option {
 	return []option{
 		{string(portion.SideAuto), v.t("side.auto")},
 		{string(portion.SideVegetable), v.t("side.vegetable")},
@@ -131,7 +131,7 @@ func (v view) sideOptions() []option {
 }
 
 // working shows how the answer came about, a line a step, each with its rule.
-func (v view) working(steps []rule.Step) app.UI {
+func (v *view) working(steps []rule.Step) app.UI {
 	if len(steps) == 0 {
 		return nil
 	}
@@ -149,16 +149,16 @@ func (v view) working(steps []rule.Step) app.UI {
 
 // source names where a figure comes from; what nobody read in a document is
 // marked.
-func (v view) source(source string, o rule.Origin) app.UI {
+func (v *view) source(source string, o rule.Origin) app.UI {
 	return el("p.source", source, " ", v.origin(o))
 }
 
-func (v view) origin(o rule.Origin) app.UI {
+func (v *view) origin(o rule.Origin) app.UI {
 	return el("span.origin."+o.String(), v.t("origin."+o.String()))
 }
 
 // cautions stand beside the food, the gravest first; many are folded up.
-func (v view) cautions(list []guide.Caution) app.UI {
+func (v *view) cautions(list []guide.Caution) app.UI {
 	if len(list) == 0 {
 		return nil
 	}
@@ -174,7 +174,7 @@ func (v view) cautions(list []guide.Caution) app.UI {
 }
 
 // bar keeps the answer in view while a person types on a phone.
-func (v view) bar() app.UI {
+func (v *view) bar() app.UI {
 	return el("div.bar", at{"id", "bar"},
 		el("p", v.answerLine(v.Convert.Result)),
 		el("div", when(v.Only != "convert", v.addButton)),
@@ -182,7 +182,7 @@ func (v view) bar() app.UI {
 }
 
 // spoken is the answer as a screen reader hears it once it has settled.
-func (v view) spoken() string {
+func (v *view) spoken() string {
 	c := v.Convert
 	if !c.Chosen {
 		return ""

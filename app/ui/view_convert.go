@@ -12,7 +12,7 @@ import (
 // convert is the section that turns one thing measured into what it counts as.
 // Its parts stand in wrappers that are always there, so that none of them
 // takes the focus along when it comes or goes.
-func (v view) convert() []app.UI {
+func (v *view) convert() []app.UI {
 	c := v.Convert
 	return []app.UI{
 		el("h1", at{"id", "convert-title", "tabindex", "-1"}, v.t("convert.title")),
@@ -26,7 +26,7 @@ func (v view) convert() []app.UI {
 }
 
 // finder is the food field with its list.
-func (v view) finder() app.UI {
+func (v *view) finder() app.UI {
 	c := v.Convert
 	attrs := at{
 		"id", "food", "data-in", "food", "type", "text", "role", "combobox", "autocomplete", "off", "autocapitalize", "none", "spellcheck", "false",
@@ -52,7 +52,7 @@ func (v view) finder() app.UI {
 
 func optionID(i int) string { return "food-" + strconv.Itoa(i) }
 
-func (v view) hits() []app.UI {
+func (v *view) hits() []app.UI {
 	c := v.Convert
 	if !c.Open {
 		return nil
@@ -76,7 +76,7 @@ func (v view) hits() []app.UI {
 }
 
 // forms names the form that was meant, or those that there are.
-func (v view) forms(h food.Hit) string {
+func (v *view) forms(h food.Hit) string {
 	if h.Form != food.NoForm || len(h.Food.Forms) == 0 {
 		return v.w.Term(h.Form.Term())
 	}
@@ -91,14 +91,14 @@ func (v view) forms(h food.Hit) string {
 	return text
 }
 
-func (v view) added() app.UI {
+func (v *view) added() app.UI {
 	return el("div.added", at{"id", "added", "tabindex", "-1"},
 		el("p", v.w.Line(v.Convert.Added)),
 		el("p", el("a", at{"href", "#day"}, press("go", "day-title"), v.t("convert.see-day"))))
 }
 
 // draft asks what a food is that the list does not have.
-func (v view) draft() app.UI {
+func (v *view) draft() app.UI {
 	c := v.Convert
 	group, _ := food.GroupByID(c.Draft.Group)
 	form, _ := food.FormByID(c.Portion.Form)

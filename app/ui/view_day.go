@@ -12,7 +12,7 @@ import (
 )
 
 // dayView is the day: its groups as measuring strips, and its portions.
-func (v view) dayView() app.UI {
+func (v *view) dayView() app.UI {
 	d := v.Day
 	return el("div.day-view",
 		el("h1", at{"id", "day-title", "tabindex", "-1"}, v.dayTitle()),
@@ -32,7 +32,7 @@ func (v view) dayView() app.UI {
 	)
 }
 
-func (v view) dayTitle() string {
+func (v *view) dayTitle() string {
 	switch {
 	case v.Day.Sheet.Title != "":
 		return v.Day.Sheet.Title
@@ -42,11 +42,11 @@ func (v view) dayTitle() string {
 	return v.t("day.title")
 }
 
-func (v view) sampleBanner() app.UI {
+func (v *view) sampleBanner() app.UI {
 	return el("div.sample", el("p", v.t("day.sample")), el("div.row", v.button("own-day", "", "day.own")))
 }
 
-func (v view) undoBar() app.UI {
+func (v *view) undoBar() app.UI {
 	return el("div.undo", at{"role", "group", "aria-label", v.t("day.undo")},
 		el("p", v.w.Line(v.Day.Undo.What)),
 		el("div.row",
@@ -54,7 +54,7 @@ func (v view) undoBar() app.UI {
 			v.button("undo-ok", "", "page.ok")))
 }
 
-func (v view) dayNotes() app.UI {
+func (v *view) dayNotes() app.UI {
 	return el("div.notice", at{"id", "day-notes", "tabindex", "-1"},
 		each(v.Day.Notes, func(_ int, l say.Line) app.UI { return el("p", v.w.Line(l)) }),
 		el("div.row", v.button("notes-ok", "", "page.ok")))
@@ -62,7 +62,7 @@ func (v view) dayNotes() app.UI {
 
 // group is one food group: how much there is of how much, as a strip and in
 // words, and what would close its gap.
-func (v view) group(_ int, g day.GroupCheck) app.UI {
+func (v *view) group(_ int, g day.GroupCheck) app.UI {
 	return el("li.group."+string(g.Verdict),
 		el("div.group-head", el("h2", v.w.Term(report.Name(g.Target))), el("p.tally", v.tally(g.Total, g.Target))),
 		strip(g.Total, g.Target),
@@ -72,7 +72,7 @@ func (v view) group(_ int, g day.GroupCheck) app.UI {
 }
 
 // tally is "1¾ of 2 cups".
-func (v view) tally(total amount.Amount, t guide.Target) string {
+func (v *view) tally(total amount.Amount, t guide.Target) string {
 	if t.Low.Sign() == 0 {
 		return v.t("day.within", v.w.Best(total), report.Goals(v.w, t))
 	}
@@ -81,7 +81,7 @@ func (v view) tally(total amount.Amount, t guide.Target) string {
 
 // verdict says in words how a group stands; when it is too close to call, how
 // far the range goes and what to measure better.
-func (v view) verdict(g day.GroupCheck) string {
+func (v *view) verdict(g day.GroupCheck) string {
 	text := report.Verdict(v.w, g.Target, g.Verdict, g.Gap, g.Above)
 	if g.Verdict != day.Close {
 		return text
@@ -94,7 +94,7 @@ func (v view) verdict(g day.GroupCheck) string {
 }
 
 // ways are three ways to close a gap, each with a button.
-func (v view) ways(g day.GroupCheck) app.UI {
+func (v *view) ways(g day.GroupCheck) app.UI {
 	return details("ways", v.t("day.ways"), el("ul", each(g.Ways, func(i int, way day.Filler) app.UI {
 		return el("li",
 			el("div.way", each(way, func(_ int, f day.Fill) app.UI {
@@ -111,7 +111,7 @@ func (v view) ways(g day.GroupCheck) app.UI {
 }
 
 // parts are the targets for a part of a group: whole grains, refined grains.
-func (v view) parts() app.UI {
+func (v *view) parts() app.UI {
 	if len(v.Day.Report.Parts) == 0 {
 		return nil
 	}
@@ -122,7 +122,7 @@ func (v view) parts() app.UI {
 }
 
 // items is what is on the day.
-func (v view) items() app.UI {
+func (v *view) items() app.UI {
 	items := v.Day.Report.Items
 	if len(items) == 0 {
 		return el("div.items",
@@ -136,7 +136,7 @@ func (v view) items() app.UI {
 		el("div.row", v.button("clear", "", "day.clear"), el("div", when(!v.Day.Sheet.Demo, func() app.UI { return v.button("sample", "", "day.see-sample") }))))
 }
 
-func (v view) item(_ int, it day.Item) app.UI {
+func (v *view) item(_ int, it day.Item) app.UI {
 	p := it.Portion
 	name := v.w.Food(p)
 	act := func(do, id string) app.UI {
@@ -161,7 +161,7 @@ func (v view) item(_ int, it day.Item) app.UI {
 }
 
 // itemCounts is what an item counts as; beans as they were split.
-func (v view) itemCounts(it day.Item) string {
+func (v *view) itemCounts(it day.Item) string {
 	r := it.Result
 	if len(r.Credits) == 0 || r.Credits[0].Alt == nil {
 		return v.answerLine(r)
@@ -180,7 +180,7 @@ func (v view) itemCounts(it day.Item) string {
 }
 
 // itemSide lets the split of beans be changed.
-func (v view) itemSide(it day.Item) app.UI {
+func (v *view) itemSide(it day.Item) app.UI {
 	if it.Err != nil || it.Result.Food.Subgroup != food.Legume || len(it.Result.Credits) == 0 {
 		return nil
 	}
@@ -188,7 +188,7 @@ func (v view) itemSide(it day.Item) app.UI {
 }
 
 // kitchen lists the foods at home, which are suggested first.
-func (v view) kitchen() app.UI {
+func (v *view) kitchen() app.UI {
 	have := v.Day.Sheet.OnHand
 	return details("kitchen", v.t("kitchen.title", len(have)),
 		el("p", v.t("kitchen.how")),
@@ -203,7 +203,7 @@ func (v view) kitchen() app.UI {
 }
 
 // files are the ways in and out of the page.
-func (v view) files() app.UI {
+func (v *view) files() app.UI {
 	return details("files", v.t("files.title"),
 		el("p", v.t("files.how")),
 		v.entry(entry{field: "title", label: v.t("files.name"), value: v.Day.Sheet.Title, hint: v.t("files.name-hint")}),

@@ -10,7 +10,7 @@ import (
 )
 
 // evidence lists every rule and table with where it comes from.
-func (v view) evidence() app.UI {
+func (v *view) evidence() app.UI {
 	label := "evidence.open"
 	if v.Evidence {
 		label = "evidence.close"
@@ -27,7 +27,7 @@ func (v view) evidence() app.UI {
 	)
 }
 
-func (v view) evidenceList() app.UI {
+func (v *view) evidenceList() app.UI {
 	return el("div",
 		el("h2", v.t("evidence.rules", len(rule.Rules))),
 		el("dl.rules", each(rule.Rules, func(_ int, r rule.Rule) app.UI {

@@ -12,7 +12,7 @@ import (
 )
 
 // measuring asks for form and measure of the chosen food, and answers.
-func (v view) measuring() app.UI {
+func (v *view) measuring() app.UI {
 	c := v.Convert
 	p := c.Portion
 	forms := make([]option, 0, len(c.Food.Forms))
@@ -37,7 +37,7 @@ func (v view) measuring() app.UI {
 	)
 }
 
-func (v view) groupLine(f food.Food) string {
+func (v *view) groupLine(f food.Food) string {
 	if f.Subgroup != food.NoSubgroup {
 		return v.t("food.group-part", f.Group.Term(), f.Subgroup.Term())
 	}
@@ -45,7 +45,7 @@ func (v view) groupLine(f food.Food) string {
 }
 
 // keepButton marks a food as one that the person has at home.
-func (v view) keepButton(f food.Food) app.UI {
+func (v *view) keepButton(f food.Food) app.UI {
 	if _, listed := food.ByID(f.ID); !listed {
 		return nil
 	}
@@ -60,7 +60,7 @@ func (v view) keepButton(f food.Food) app.UI {
 // measure is the fields of the way that was picked. Each way is a wrapper of
 // its own kind of content, keyed by its class, so that no field is taken over
 // from another.
-func (v view) measure() app.UI {
+func (v *view) measure() app.UI {
 	switch v.Convert.Portion.Measure.By {
 	case portion.ByLabel:
 		return v.byLabel()
@@ -81,13 +81,13 @@ func (v view) measure() app.UI {
 }
 
 // asksBought tells whether weighing with peel or bone makes a difference.
-func (v view) asksBought() bool {
+func (v *view) asksBought() bool {
 	share := v.Convert.Detail.Edible
 	return share.Sign() > 0 && v.Convert.Detail.Form == food.Fresh || v.Convert.Portion.Measure.Bought
 }
 
 // problemBy shows a problem with the way itself.
-func (v view) problemBy() app.UI {
+func (v *view) problemBy() app.UI {
 	for _, field := range []string{"by", "form", "food", "custom", "bought", "unit", "liquid", ""} {
 		if text, _ := v.problemAt(v.Convert.Err, field, "x"); text != "" {
 			return el("p.problem", text)
@@ -96,13 +96,13 @@ func (v view) problemBy() app.UI {
 	return nil
 }
 
-func (v view) amountField(label, hint string) app.UI {
+func (v *view) amountField(label, hint string) app.UI {
 	m := v.Convert.Portion.Measure
 	problem, asked := v.problemAt(v.Convert.Err, "amount", m.Amount)
 	return v.entry(entry{field: "amount", label: v.t(label), value: m.Amount, hint: v.t(hint), problem: problem, asked: asked})
 }
 
-func (v view) unitField() app.UI {
+func (v *view) unitField() app.UI {
 	m := v.Convert.Portion.Measure
 	var units []option
 	for _, u := range portion.Units(m.By) {
@@ -111,7 +111,7 @@ func (v view) unitField() app.UI {
 	return v.choice("unit", v.t("measure.unit"), m.Unit, units)
 }
 
-func (v view) byHand() app.UI {
+func (v *view) byHand() app.UI {
 	m := v.Convert.Portion.Measure
 	var hands []option
 	for _, h := range portion.HandsFor(v.Convert.Food, v.Convert.Detail) {
@@ -136,7 +136,7 @@ func (v view) byHand() app.UI {
 	)
 }
 
-func (v view) byPiece() app.UI {
+func (v *view) byPiece() app.UI {
 	c := v.Convert
 	var pieces []option
 	for _, p := range c.Detail.Pieces {
@@ -154,7 +154,7 @@ func (v view) byPiece() app.UI {
 }
 
 // byLabel asks for what a Nutrition Facts label says, in its order.
-func (v view) byLabel() app.UI {
+func (v *view) byLabel() app.UI {
 	c := v.Convert
 	m := c.Portion.Measure
 	text := func(field, value, label, hint, mode string) app.UI {

@@ -26,7 +26,7 @@ var oneTables = []struct {
 }
 
 // tablesView is what counts as a cup and as an ounce, to read and to print.
-func (v view) tablesView() app.UI {
+func (v *view) tablesView() app.UI {
 	return el("div",
 		el("h1", at{"id", "tables-title", "tabindex", "-1"}, v.t("tables.title")),
 		el("p", v.t("tables.how", guide.DGA2020.Term())),
@@ -44,7 +44,7 @@ func (v view) tablesView() app.UI {
 }
 
 // oneRow is how much of a kind of food makes one, from the crediting table.
-func (v view) oneRow(g food.Group, id rule.ID) app.UI {
+func (v *view) oneRow(g food.Group, id rule.ID) app.UI {
 	r, _ := rule.ByID(id)
 	for _, one := range guide.Crediting(guide.DGA2020) {
 		if one.Rule != id || one.Group != g || one.Factor.Sign() <= 0 {
@@ -61,7 +61,7 @@ func (v view) oneRow(g food.Group, id rule.ID) app.UI {
 
 // oneAmount is the amount that makes one equivalent: "½ cup" where half a cup
 // counts as one.
-func (v view) oneAmount(one guide.One) string {
+func (v *view) oneAmount(one guide.One) string {
 	n := one.Factor.Inv()
 	switch one.Per {
 	case guide.PerCup:
@@ -77,7 +77,7 @@ func (v view) oneAmount(one guide.One) string {
 }
 
 // onePicture draws the amount: cups as cups, ounces as weights.
-func (v view) onePicture(one guide.One) app.UI {
+func (v *view) onePicture(one guide.One) app.UI {
 	n := amount.Exactly(one.Factor.Inv())
 	switch {
 	case one.Per == guide.PerCup && !n.Best.Less(amount.Frac(1, 8)):
@@ -95,7 +95,7 @@ var exampleCan = portion.Portion{
 }
 
 // example is a worked example: what the page says of one can.
-func (v view) example() app.UI {
+func (v *view) example() app.UI {
 	r, err := exampleCan.Credit(guide.DGA2020, nil)
 	if err != nil {
 		return el("p.problem", v.w.Problem(err)) // a test sees to it that this can't be

@@ -8,7 +8,7 @@ import (
 )
 
 // targets is where the target set is picked.
-func (v view) targets() app.UI {
+func (v *view) targets() app.UI {
 	set := v.Day.Report.Set
 	sets := guide.Sets()
 	var groups []app.UI
@@ -41,7 +41,7 @@ func baseSet(sets []guide.Set, id string) string {
 }
 
 // person finds the published target for somebody.
-func (v view) person() app.UI {
+func (v *view) person() app.UI {
 	p := v.Person
 	list := func(kind string, ids ...string) []option {
 		var options []option
@@ -69,7 +69,7 @@ func (v view) person() app.UI {
 }
 
 // found is the target for the person, or what the table can't say.
-func (v view) found() app.UI {
+func (v *view) found() app.UI {
 	set, lines, err := guide.SetFor(v.Person.person(), v.Person.pattern())
 	if err != nil {
 		return el("div", el("p", v.w.Problem(err)),
