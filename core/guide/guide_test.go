@@ -290,7 +290,7 @@ func TestWordsAreThere(t *testing.T) {
 	words := messages(t)
 	need := map[string]bool{}
 	sources, _ := filepath.Glob("*.go")
-	say := regexp.MustCompile(`say\.(?:Wrong|New)\("([a-z0-9.-]+)"[,)]`)
+	say := regexp.MustCompile(`(?:say\.(?:Wrong|New)\(|wrong\([^,]+, )"([a-z0-9-]+\.[a-z0-9.-]+)"[,)]`)
 	for _, file := range sources {
 		text, err := os.ReadFile(file)
 		if err != nil {

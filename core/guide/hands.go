@@ -58,7 +58,7 @@ const ownStudy = "J Nutr Sci 2016;5:e29, doi 10.1017/jns.2016.22: 80 % of estima
 func OwnHand(id, text string) (Hand, error) {
 	h, ok := HandByID(id)
 	if !ok {
-		return Hand{}, say.Wrong("guide.hand-unknown", clip(id)).In("hand")
+		return Hand{}, wrong("hand", "guide.hand-unknown", id)
 	}
 	r, err := amount.Read(text)
 	if err != nil {
@@ -73,16 +73,16 @@ func OwnHand(id, text string) (Hand, error) {
 	}
 	usual, ok := q.In(h.Holds.Unit, amount.Customary)
 	if !ok {
-		return Hand{}, say.Wrong("guide.hand-unit", h.Term(), h.Holds).In("hand")
+		return Hand{}, wrong("hand", "guide.hand-unit", h.Term(), h.Holds)
 	}
 	row := handRowOf(id)
 	switch best := usual.Amount.Best; {
 	case best.Sign() <= 0:
-		return Hand{}, say.Wrong("guide.hand-zero", h.Term(), h.Holds).In("hand")
+		return Hand{}, wrong("hand", "guide.hand-zero", h.Term(), h.Holds)
 	case best.Less(of24(row.least)):
-		return Hand{}, say.Wrong("guide.hand-small", h.Term(), q, h.Holds).In("hand")
+		return Hand{}, wrong("hand", "guide.hand-small", h.Term(), q, h.Holds)
 	case of24(row.most).Less(best):
-		return Hand{}, say.Wrong("guide.hand-big", h.Term(), q, h.Holds).In("hand")
+		return Hand{}, wrong("hand", "guide.hand-big", h.Term(), q, h.Holds)
 	}
 	a := q.Amount
 	low, high := a.Best.Mul(amount.Frac(3, 4)).Min(a.Low), a.Best.Mul(amount.Frac(5, 4)).Max(a.High)
@@ -100,7 +100,21 @@ func handRowOf(id string) *handRow {
 	return nil
 }
 
-// clip keeps what is quoted back to a person to a readable length.
+// wrong makes a problem of a field; texts that it quotes are cut to a readable
+// length. It is kept out of line: written out at each of its fifty calls it
+// would cost the page 20 kB.
+//
+//go:noinline
+func wrong(field, id string, args ...any) error {
+	for i, a := range args {
+		if text, ok := a.(string); ok {
+			args[i] = clip(text)
+		}
+	}
+	return say.Wrong(id, args...).In(field)
+}
+
+// clip keeps a text to 40 characters.
 func clip(s string) string {
 	n := 0
 	for i := range s {

@@ -65,7 +65,7 @@ func CalorieNeed(p Person) (int, error) {
 			return int(r.kcal[p.Activity-Sedentary]), nil
 		}
 	}
-	return 0, say.Wrong("guide.age-missing").In("age") // no such row: a test walks all ages
+	return 0, wrong("age", "guide.age-missing") // no such row: a test walks all ages
 }
 
 // covered tells whether the table has the person. It returns nil, not a nil
@@ -73,23 +73,23 @@ func CalorieNeed(p Person) (int, error) {
 func covered(p Person) error {
 	switch {
 	case p.Age < 0:
-		return say.Wrong("guide.age-missing").In("age")
+		return wrong("age", "guide.age-missing")
 	case p.Age == 0:
-		return say.Wrong("guide.under-one").In("age")
+		return wrong("age", "guide.under-one")
 	case p.Age == 1:
-		return say.Wrong("guide.under-two").In("age")
+		return wrong("age", "guide.under-two")
 	case p.Age > maxAge:
-		return say.Wrong("guide.age-high", p.Age).In("age")
+		return wrong("age", "guide.age-high", p.Age)
 	case p.Pregnant:
-		return say.Wrong("guide.pregnant").In("pregnant")
+		return wrong("pregnant", "guide.pregnant")
 	case p.Breastfeeding:
-		return say.Wrong("guide.breastfeeding").In("breastfeeding")
+		return wrong("breastfeeding", "guide.breastfeeding")
 	case p.SpecialDiet:
-		return say.Wrong("guide.special-diet").In("specialDiet")
+		return wrong("specialDiet", "guide.special-diet")
 	case p.Sex != Female && p.Sex != Male:
-		return say.Wrong("guide.sex-missing").In("sex")
+		return wrong("sex", "guide.sex-missing")
 	case p.Activity < Sedentary || p.Activity > Active:
-		return say.Wrong("guide.activity-missing").In("activity")
+		return wrong("activity", "guide.activity-missing")
 	}
 	return nil
 }
@@ -127,7 +127,7 @@ func PersonSet(p Person, pattern string) (Set, []rule.Step, error) {
 		s, _ := SetByID("class")
 		return s, nil, nil
 	default:
-		return Set{}, nil, say.Wrong("guide.pattern-unknown", clip(pattern)).In("pattern")
+		return Set{}, nil, wrong("pattern", "guide.pattern-unknown", pattern)
 	}
 	need, err := CalorieNeed(p)
 	if err != nil {
@@ -143,7 +143,7 @@ func PersonSet(p Person, pattern string) (Set, []rule.Step, error) {
 	}
 	s, ok := setAt(pattern, level)
 	if !ok { // a need without a column: a test walks all of them
-		return Set{}, nil, say.Wrong("guide.pattern-unknown", clip(pattern)).In("pattern")
+		return Set{}, nil, wrong("pattern", "guide.pattern-unknown", pattern)
 	}
 	for _, n := range dairyNotes {
 		if n.holds(s, p.Age) {

@@ -44,76 +44,91 @@ func ReadSet(data []byte) (Set, error) {
 	if top.kind != objectNode {
 		return Set{}, say.Wrong("program.not-object")
 	}
-	return readProgram(top)
-}
-
-func readProgram(top node) (Set, error) {
-	// Format and version first: a file of another kind or time may well have
-	// other names, and the person should hear why.
-	if f, _ := top.get("format"); f.kind != textNode || f.text != ProgramFormat {
-		return Set{}, say.Wrong("program.format").In("format")
-	}
-	if v, ok := top.get("version"); !ok {
-		return Set{}, say.Wrong("program.missing", "version").In("version")
-	} else if v.kind != numberNode || v.text != strconv.Itoa(ProgramVersion) {
-		return Set{}, say.Wrong("program.version", clip(v.text), ProgramVersion).In("version")
-	}
-	if err := top.only("format", "version", "id", "name", "edition", "source", "level", "targets"); err != nil {
+	s := Set{Pattern: PatternOwn, Origin: rule.Practice}
+	if err := s.read(top); err != nil {
 		return Set{}, err
 	}
-	s := Set{Pattern: PatternOwn, Origin: rule.Practice}
+	return s, nil
+}
+
+// read fills the set from a file's top object.
+func (s *Set) read(top *node) error {
+	// Format and version first: a file of another kind or time may well have
+	// other names, and the person should hear why.
+	if !top.get("format").is(ProgramFormat) {
+		return wrong("format", "program.format")
+	}
+	if v := top.get("version"); v == nil {
+		return wrong("version", "program.missing", "version")
+	} else if v.kind != numberNode || v.text != strconv.Itoa(ProgramVersion) {
+		return wrong("version", "program.version", v.text, ProgramVersion)
+	}
+	if err := top.only("format", "version", "id", "name", "edition", "source", "level", "targets"); err != nil {
+		return err
+	}
 	var edition string
 	for _, f := range []struct {
 		name string
 		to   *string
 		most int
 	}{{"id", &s.ID, maxID}, {"name", &s.Name, maxName}, {"edition", &edition, maxID}, {"source", &s.Source, maxSource}} {
-		text, err := top.line(f.name, f.most)
-		if err != nil {
-			return Set{}, err
+		if err := top.line(f.name, f.most, f.to); err != nil {
+			return err
 		}
-		*f.to = text
 	}
 	if err := checkProgramID(s.ID); err != nil {
-		return Set{}, err
+		return err
 	}
 	s.Edition = EditionID(edition)
 	if !slices.Contains(Editions(), s.Edition) {
-		return Set{}, say.Wrong("program.edition", clip(edition), "dga-2020, dga-2025").In("edition")
+		return wrong("edition", "program.edition", edition, "dga-2020, dga-2025")
 	}
-	if l, ok := top.get("level"); ok {
+	if l := top.get("level"); l != nil {
 		n, err := strconv.Atoi(l.text)
 		if l.kind != numberNode || err != nil || n < 600 || n > 4000 {
-			return Set{}, say.Wrong("program.level").In("level")
+			return wrong("level", "program.level")
 		}
 		s.Level = n
 	}
-	list, ok := top.get("targets")
-	if !ok {
-		return Set{}, say.Wrong("program.missing", "targets").In("targets")
-	}
-	if list.kind != listNode || len(list.items) == 0 || len(list.items) > maxTargets {
-		return Set{}, say.Wrong("program.targets", maxTargets).In("targets")
+	return s.readTargets(top.get("targets"))
+}
+
+func (s *Set) readTargets(list *node) error {
+	switch {
+	case list == nil:
+		return wrong("targets", "program.missing", "targets")
+	case list.kind != listNode || len(list.items) == 0 || len(list.items) > maxTargets:
+		return wrong("targets", "program.targets", maxTargets)
 	}
 	for _, item := range list.items {
-		t, err := readTarget(item, s.Edition)
-		if err != nil {
-			return Set{}, err
+		t := Target{Origin: rule.Practice}
+		if err := t.read(item, s.Edition); err != nil {
+			return err
 		}
-		if _, twice := s.Target(t.Group, t.Subgroup, t.Weekly); twice {
-			return Set{}, say.Wrong("program.doubled").In(item.path)
+		if s.has(&t) {
+			return wrong(item.path, "program.doubled")
 		}
 		s.Targets = append(s.Targets, t)
 	}
-	return s, nil
+	return nil
+}
+
+// has tells whether the set has a target for the same part and period.
+func (s *Set) has(t *Target) bool {
+	for i := range s.Targets {
+		if o := &s.Targets[i]; o.Group == t.Group && o.Subgroup == t.Subgroup && o.Weekly == t.Weekly {
+			return true
+		}
+	}
+	return false
 }
 
 // only refuses names that the format doesn't have: a misspelt "hihg" must not
 // pass for no upper end.
-func (n node) only(names ...string) error {
+func (n *node) only(names ...string) error {
 	for i, name := range n.names {
 		if !slices.Contains(names, name) {
-			return say.Wrong("program.unknown-key", clip(name)).In(n.items[i].path)
+			return wrong(n.items[i].path, "program.unknown-key", name)
 		}
 	}
 	return nil
@@ -121,26 +136,20 @@ func (n node) only(names ...string) error {
 
 // line reads a text that must be there, in one line, of at most so many
 // characters.
-func (n node) line(name string, most int) (string, error) {
-	v, ok := n.get(name)
-	if !ok || v.kind == textNode && v.text == "" {
-		return "", say.Wrong("program.missing", name).In(n.at(name))
+func (n *node) line(name string, most int, to *string) error {
+	v := n.get(name)
+	if v == nil || v.is("") {
+		return wrong(n.at(name), "program.missing", name)
 	}
-	bad := utf8.RuneCountInString(v.text) > most
+	bad := v.kind != textNode || utf8.RuneCountInString(v.text) > most
 	for _, c := range v.text {
 		bad = bad || unicode.IsControl(c) || c == '\u2028' || c == '\u2029' || unicode.Is(unicode.Bidi_Control, c)
 	}
-	if v.kind != textNode || bad {
-		return "", say.Wrong("program.text", name, most).In(v.path)
+	if bad {
+		return wrong(v.path, "program.text", name, most)
 	}
-	return v.text, nil
-}
-
-func (n node) at(name string) string {
-	if n.path == "" {
-		return name
-	}
-	return n.path + "." + name
+	*to = v.text
+	return nil
 }
 
 func checkProgramID(id string) error {
@@ -149,7 +158,7 @@ func checkProgramID(id string) error {
 		ok = ok && (c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-')
 	}
 	if _, taken := SetByID(id); !ok || taken {
-		return say.Wrong("program.id", clip(id)).In("id")
+		return wrong("id", "program.id", id)
 	}
 	return nil
 }
@@ -167,77 +176,81 @@ func UnitFor(e EditionID, g food.Group) Unit {
 	return CupEq
 }
 
-func readTarget(n node, e EditionID) (Target, error) {
+// read fills the target from its object, under an edition.
+func (t *Target) read(n *node, e EditionID) error {
 	if n.kind != objectNode {
-		return Target{}, say.Wrong("program.target").In(n.path)
+		return wrong(n.path, "program.target")
 	}
 	if err := n.only("group", "subgroup", "low", "high", "unit", "period"); err != nil {
-		return Target{}, err
+		return err
 	}
-	t := Target{Origin: rule.Practice}
-	text, err := n.line("group", maxID)
-	if err != nil {
-		return t, err
+	var group string
+	if err := n.line("group", maxID, &group); err != nil {
+		return err
 	}
-	g, ok := food.GroupByID(text)
+	g, ok := food.GroupByID(group)
 	if !ok || !slices.Contains(food.Groups(), g) {
-		return t, say.Wrong("program.group", clip(text)).In(n.at("group"))
+		return wrong(n.at("group"), "program.group", group)
 	}
 	t.Group, t.Unit = g, UnitFor(e, g)
-	if v, ok := n.get("subgroup"); ok {
-		sub, known := food.SubgroupByID(g, v.text)
-		if v.kind != textNode || !known {
-			return t, say.Wrong("program.subgroup", clip(v.text), g.Term()).In(v.path)
+	if v := n.get("subgroup"); v != nil {
+		if t.Subgroup, ok = food.SubgroupByID(g, v.text); !ok || v.kind != textNode {
+			return wrong(v.path, "program.subgroup", v.text, g.Term())
 		}
-		t.Subgroup = sub
 	}
-	if v, ok := n.get("unit"); ok && (v.kind != textNode || v.text != t.Unit.ID()) {
-		return t, say.Wrong("program.unit", clip(v.text), g.Term(), t.Unit.ID()).In(v.path)
+	if v := n.get("unit"); v != nil && !v.is(t.Unit.ID()) {
+		return wrong(v.path, "program.unit", v.text, g.Term(), t.Unit.ID())
 	}
-	if v, ok := n.get("period"); ok {
-		if v.kind != textNode || v.text != "day" && v.text != "week" {
-			return t, say.Wrong("program.period", clip(v.text)).In(v.path)
+	if v := n.get("period"); v != nil && !v.is("day") {
+		if !v.is("week") {
+			return wrong(v.path, "program.period", v.text)
 		}
-		t.Weekly = v.text == "week"
+		t.Weekly = true
 	}
-	return t, n.ends(&t)
+	return t.ends(n)
 }
 
 // ends reads the low and high end of a target.
-func (n node) ends(t *Target) error {
-	most := int64(30)
+func (t *Target) ends(n *node) error {
+	most := 30
 	if t.Unit == GramOil {
 		most = 200
 	}
 	if t.Weekly {
 		most *= 7
 	}
-	found := false
-	for _, end := range []struct {
-		name string
-		to   *amount.Num
-	}{{"low", &t.Low}, {"high", &t.High}} {
-		v, ok := n.get(end.name)
-		if !ok || v.kind == textNode && v.text == "" {
-			continue
-		}
-		r, err := amount.ReadNumber(v.text)
-		if v.kind != textNode && v.kind != numberNode || err != nil || r.About || r.IsRange {
-			return say.Wrong("program.amount", clip(v.text)).In(v.path)
-		}
-		x := r.Amount.Best
-		if x.Sign() <= 0 || amount.Int(most).Less(x) {
-			return say.Wrong("program.bounds", x, int(most)).In(v.path)
-		}
-		*end.to, found = x, true
+	low, err := n.end("low", most, &t.Low)
+	if err != nil {
+		return err
 	}
+	high, err := n.end("high", most, &t.High)
 	switch {
-	case !found:
-		return say.Wrong("program.no-amount").In(n.path)
-	case t.High.Sign() > 0 && t.High.Less(t.Low):
-		return say.Wrong("program.order", t.Low, t.High).In(n.at("high"))
+	case err != nil:
+		return err
+	case !low && !high:
+		return wrong(n.path, "program.no-amount")
+	case high && t.High.Less(t.Low):
+		return wrong(n.at("high"), "program.order", t.Low, t.High)
 	}
 	return nil
+}
+
+// end reads one end, if it is there.
+func (n *node) end(name string, most int, to *amount.Num) (found bool, err error) {
+	v := n.get(name)
+	if v == nil || v.is("") {
+		return false, nil
+	}
+	r, err := amount.ReadNumber(v.text)
+	if v.kind != textNode && v.kind != numberNode || err != nil || r.About || r.IsRange {
+		return false, wrong(v.path, "program.amount", v.text)
+	}
+	x := r.Amount.Best
+	if x.Sign() <= 0 || amount.Int(int64(most)).Less(x) {
+		return false, wrong(v.path, "program.bounds", x, most)
+	}
+	*to = x
+	return true, nil
 }
 
 // Own makes a programme's own set of another one, with its id, name and

@@ -18,7 +18,7 @@ type node struct {
 	kind  nodeKind
 	text  string // of a string, or a number as written
 	names []string
-	items []node // of an object, beside names; of a list
+	items []*node // of an object, beside names; of a list
 }
 
 type nodeKind uint8
@@ -35,7 +35,7 @@ const (
 const maxDepth = 6
 
 // readTree reads a JSON text whole. Errors are "program." problems.
-func readTree(data []byte) (node, error) {
+func readTree(data []byte) (*node, error) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it there
 	if !utf8.Valid(data) {
 		at := 0
@@ -46,28 +46,28 @@ func readTree(data []byte) (node, error) {
 			}
 			at += size
 		}
-		return node{}, say.Wrong("program.not-json", at+1)
+		return nil, say.Wrong("program.not-json", at+1)
 	}
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.UseNumber()
 	n, err := readNode(d, "", 0)
 	if err != nil {
-		return node{}, err
+		return nil, err
 	}
 	if _, err := d.Token(); err != io.EOF {
-		return node{}, notJSON(d)
+		return nil, notJSON(d)
 	}
 	return n, nil
 }
 
 func notJSON(d *json.Decoder) error { return say.Wrong("program.not-json", int(d.InputOffset())+1) }
 
-func readNode(d *json.Decoder, path string, depth int) (node, error) {
+func readNode(d *json.Decoder, path string, depth int) (*node, error) {
 	tok, err := d.Token()
 	if err != nil || depth > maxDepth {
-		return node{}, notJSON(d)
+		return nil, notJSON(d)
 	}
-	n := node{path: path}
+	n := &node{path: path}
 	switch v := tok.(type) {
 	case string:
 		n.kind, n.text = textNode, v
@@ -82,59 +82,75 @@ func readNode(d *json.Decoder, path string, depth int) (node, error) {
 	return n, nil
 }
 
-func readObject(d *json.Decoder, n node, depth int) (node, error) {
+func readObject(d *json.Decoder, n *node, depth int) (*node, error) {
 	n.kind = objectNode
 	for d.More() {
 		tok, err := d.Token()
 		name, ok := tok.(string)
 		if err != nil || !ok {
-			return node{}, notJSON(d)
+			return nil, notJSON(d)
 		}
 		at := clip(name)
 		if n.path != "" {
 			at = n.path + "." + at
 		}
-		if _, twice := n.get(name); twice {
-			return node{}, say.Wrong("program.twice", clip(name)).In(at)
+		if n.get(name) != nil {
+			return nil, wrong(at, "program.twice", name)
 		}
 		item, err := readNode(d, at, depth+1)
 		if err != nil {
-			return node{}, err
+			return nil, err
 		}
 		n.names, n.items = append(n.names, name), append(n.items, item)
 		if len(n.items) > maxTargets {
-			return node{}, say.Wrong("program.unknown-key", clip(name)).In(at)
+			return nil, wrong(at, "program.unknown-key", name)
 		}
 	}
 	_, err := d.Token()
 	if err != nil {
-		return node{}, notJSON(d)
+		return nil, notJSON(d)
 	}
 	return n, nil
 }
 
-func readList(d *json.Decoder, n node, depth int) (node, error) {
+func readList(d *json.Decoder, n *node, depth int) (*node, error) {
 	n.kind = listNode
 	for d.More() {
 		item, err := readNode(d, n.path+"["+strconv.Itoa(len(n.items))+"]", depth+1)
 		if err != nil {
-			return node{}, err
+			return nil, err
 		}
 		n.items = append(n.items, item)
 	}
 	_, err := d.Token()
 	if err != nil {
-		return node{}, notJSON(d)
+		return nil, notJSON(d)
 	}
 	return n, nil
 }
 
-// get finds a value of an object by its name.
-func (n node) get(name string) (node, bool) {
+// get finds a value of an object by its name; nil when there is none. Out of
+// line for size, as wrong is.
+//
+//go:noinline
+func (n *node) get(name string) *node {
 	for i, have := range n.names {
 		if have == name {
-			return n.items[i], true
+			return n.items[i]
 		}
 	}
-	return node{}, false
+	return nil
+}
+
+// is tells whether the value is there and this very text. Out of line for size.
+//
+//go:noinline
+func (n *node) is(text string) bool { return n != nil && n.kind == textNode && n.text == text }
+
+// at is the path of a value of an object.
+func (n *node) at(name string) string {
+	if n.path == "" {
+		return name
+	}
+	return n.path + "." + name
 }
