@@ -26,6 +26,7 @@ type message struct{ id, text string }
 type Words struct {
 	Tag      string // BCP 47 tag for the lang attribute: "en"
 	messages []message
+	decimals bool // print the decimal behind a rounded fraction, see Working
 }
 
 // English returns the words of the language that is always there.
@@ -70,6 +71,15 @@ func (w *Words) Line(l say.Line) string {
 		return ""
 	}
 	return w.Text(l.ID, l.Args...)
+}
+
+// Working puts a line of working in words. Where a fraction is rounded its
+// decimal stands behind it, "about ½ (0.45)", so that the sums on the page can
+// be followed.
+func (w *Words) Working(l say.Line) string {
+	exact := *w
+	exact.decimals = true
+	return exact.Line(l)
 }
 
 // Problem puts an error in words. An error of another kind than [*say.Problem]

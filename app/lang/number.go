@@ -6,7 +6,13 @@ import (
 )
 
 // Num prints a number as cooks write it, with "about" where that rounds it.
-func (w *Words) Num(x amount.Num) string { return w.printed(amount.Mixed(x)) }
+func (w *Words) Num(x amount.Num) string {
+	p := amount.Mixed(x)
+	if decimal, _ := amount.Decimal(x, 2); w.decimals && p.Rounded {
+		return w.Text("number.decimal", w.printed(p), decimal)
+	}
+	return w.printed(p)
+}
 
 func (w *Words) printed(p amount.Printed) string {
 	switch {

@@ -191,7 +191,7 @@ func problem(w *lang.Words, err error) *Text {
 func working(w *lang.Words, steps []rule.Step) []Text {
 	out := []Text{}
 	for _, s := range steps {
-		out = append(out, Text{ID: s.Line.ID, Text: w.Line(s.Line), Rule: string(s.Rule)})
+		out = append(out, Text{ID: s.Line.ID, Text: w.Working(s.Line), Rule: string(s.Rule)})
 	}
 	return out
 }

@@ -199,7 +199,8 @@ func (w *work) equivalents(one guide.One) (amount.Amount, error) {
 
 // showCount shows the last step: so many cups or ounces count as so much.
 func (w *work) showCount(one guide.One, have, each amount.Quantity, a amount.Amount) {
-	if have.Amount.Equal(each.Amount) {
+	same := one.Factor.Equal(amount.Int(1)) && (one.Per == guide.PerCup && one.Unit == guide.CupEq || one.Per == guide.PerOunce && one.Unit == guide.OzEq)
+	if same || have.Amount.Equal(each.Amount) {
 		w.step(one.Rule, "step.count-one", have, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Within())
 		return
 	}
@@ -247,6 +248,16 @@ func (w *work) published(one guide.One) (amount.Amount, bool) {
 		return a, true
 	}
 	return amount.Amount{}, false
+}
+
+// countsByCup tells whether the edition counts the food by the cup.
+func (w *work) countsByCup() bool {
+	for _, one := range guide.Ones(w.edition, w.detail.Class) {
+		if one.Per == guide.PerCup {
+			return true
+		}
+	}
+	return w.detail.EqCup.Sign() > 0
 }
 
 // base is the 2020-2025 line for the same class that the food's own published

@@ -130,9 +130,10 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 		if !hasWeight {
 			return say.Wrong("portion.no-label-weight", w.food.Term()).In("size")
 		}
-		w.steps = append(w.steps, weightSteps...)
-		packed := weight.Mul(n)
-		w.step(rule.LabelServings, "step.servings-weight", n, grams(weight), grams(packed))
+		packed, err := w.packedWeight(n, weight, weightSteps, net)
+		if err != nil {
+			return err
+		}
 		w.checkNet(s, n, weight, net)
 		if err := w.drain(packed); err != nil {
 			return err
@@ -144,18 +145,18 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 	}
 	one, steps, flags, err := s.Cups(perCup)
 	w.notes = append(w.notes, flags...)
-	if err == nil {
+	if err == nil && (s.Kind == label.ByVolume || !hasWeight || w.countsByCup()) {
 		w.steps = append(w.steps, steps...)
 		w.setCups(one.Mul(n))
 		w.step(rule.LabelServings, "step.servings-cups", n, cups(one), cups(w.cups))
-		if s.Kind == label.ByVolume && !one.Equal(amount.Exactly(amount.Int(1))) && !n.Equal(amount.Exactly(amount.Int(1))) {
+		if s.Kind == label.ByVolume && !isOne(one) && !isOne(n) {
 			w.note("slip.servings", n, cups(one), cups(w.cups))
 		}
 	} else if !hasWeight {
 		return inField(err, "size")
 	}
 	if hasWeight {
-		if err != nil {
+		if !w.hasCups {
 			w.steps = append(w.steps, weightSteps...)
 			w.step(rule.LabelServings, "step.servings-weight", n, grams(weight), grams(weight.Mul(n)))
 		}
@@ -193,6 +194,25 @@ func (w *work) drain(packed amount.Amount) error {
 	return nil
 }
 
+// packedWeight is the weight with liquid of what was eaten: the net weight
+// where the label's own is typed, else servings times their weight, whose
+// rounding adds up.
+func (w *work) packedWeight(n, weight amount.Amount, weightSteps []rule.Step, net label.Net) (amount.Amount, error) {
+	if net.HasWeight && w.p.Measure.EatenBy != "servings" {
+		share, err := w.eaten(amount.Exactly(amount.Int(1)))
+		if err != nil {
+			return share, err
+		}
+		if !isOne(share) {
+			w.step(rule.LabelServings, "step.net", share, grams(net.Weight), grams(net.Weight.Mul(share)))
+		}
+		return net.Weight.Mul(share), nil
+	}
+	w.steps = append(w.steps, weightSteps...)
+	w.step(rule.LabelServings, "step.servings-weight", n, grams(weight), grams(weight.Mul(n)))
+	return weight.Mul(n), nil
+}
+
 // noMoreThan keeps drained cups below the cups with the liquid: what is poured
 // off was there too.
 func (w *work) noMoreThan(packed amount.Amount) error {
@@ -211,8 +231,14 @@ func (w *work) offerDrained(packed amount.Amount) {
 	if w.detail.Drained.High.Sign() <= 0 || w.detail.GramCup.Low.Sign() <= 0 || w.p.Liquid == WithLiquid {
 		return
 	}
-	w.note("note.drained-instead", cups(packed.Mul(w.detail.Drained).Quo(w.detail.GramCup)))
+	left := packed.Mul(w.detail.Drained).Quo(w.detail.GramCup)
+	if w.hasCups {
+		left = left.AtMost(w.cups.High)
+	}
+	w.note("note.drained-instead", cups(left))
 }
+
+func isOne(a amount.Amount) bool { return a.Equal(amount.Exactly(amount.Int(1))) }
 
 func percentRange(a amount.Amount) string {
 	if a.IsExact() {
