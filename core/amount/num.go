@@ -203,8 +203,15 @@ func (x Num) FloorRound(step Num) Num {
 	if step.Sign() <= 0 {
 		panic("amount: rounding to a step that is not positive")
 	}
-	q := x.Quo(step).rat()
-	n := new(big.Int)
+	quo := x.Quo(step)
+	if quo.big == nil {
+		whole := quo.n / quo.den()
+		if quo.n%quo.den() < 0 {
+			whole--
+		}
+		return Int(whole).Mul(step)
+	}
+	q, n := quo.rat(), new(big.Int)
 	n.Div(q.Num(), q.Denom()) // Euclidean; floors, since the denominator is positive
 	return fromBig(new(big.Rat).SetInt(n)).Mul(step)
 }

@@ -72,6 +72,7 @@ var unitNames = [...]struct {
 	{"cucharadita", Tsp},
 	{"cucharaditas", Tsp},
 	{"fl oz", FlOz},
+	{"fl-oz", FlOz},
 	{"fl. oz", FlOz},
 	{"fl.oz", FlOz},
 	{"floz", FlOz},

@@ -174,7 +174,7 @@ func (b *builder) phrase(p *phrase) error {
 		m.Amount = snapShare(m.Amount, p.places)
 	}
 	rel := b.relation(p, m)
-	if before, _ := cutStates(p.pre); before != 0 { // "drained 1/2 cup", "recon. 8 fl oz", but "4 oz raw, about 1 fillet"
+	if before, _ := cutStates(p.pre); before != 0 && rel != Besides { // "drained 1/2 cup", "recon. 8 fl oz", but "4 oz raw, about 1 fillet"
 		if b.hasMain && rel != Makes {
 			b.State |= before
 		} else {
@@ -346,11 +346,11 @@ func (b *builder) finish(loose []string) error {
 		}
 	}
 	b.Rest = strings.Join(strings.Fields(strings.Join(words, " ")+" "+b.Rest), " ")
+	if strings.Contains(" "+b.Rest+" ", " plus ") { // "1 cup salad plus dressing"
+		b.Flags = append(b.Flags, say.New("label.two-foods", quote(b.Text)))
+	}
 	if b.Unit == amount.Oz && b.HasMetric && b.Metric.Unit == amount.Ml {
 		b.Unit, b.Kind = amount.FlOz, ByVolume // "8 oz (240 mL)"
-	}
-	if strings.Contains(" "+b.Rest+" ", " per ") && b.Kind == MetricOnly && strings.HasPrefix(strings.ToLower(b.Text), "per ") {
-		b.Flags = append(b.Flags, say.New("label.per-metric", b.Metric))
 	}
 	if strings.HasPrefix(strings.ToLower(b.Text), "per ") && b.Kind == MetricOnly && len(b.Flags) == 0 {
 		b.Flags = append(b.Flags, say.New("label.per-metric", b.Metric))

@@ -1,6 +1,8 @@
 package label
 
 import (
+	"strings"
+
 	"cupsum/core/amount"
 	"cupsum/core/say"
 )
@@ -45,6 +47,21 @@ func (s State) Has(t State) bool { return s&t == t }
 
 // Made tells whether the food is meant as it is after cooking or mixing.
 func (s State) Made() bool { return s&(Cooked|Prepared|Popped) != 0 }
+
+// String is for tests and logs: "drained frozen".
+func (s State) String() string {
+	names := [...]string{"drained", "with-liquid", "dry", "frozen", "cooked", "prepared", "raw", "as-packaged", "condensed", "popped"}
+	var b strings.Builder
+	for i, n := range names {
+		if s&(1<<i) != 0 {
+			if b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			b.WriteString(n)
+		}
+	}
+	return b.String()
+}
 
 // A Relation says how a second amount stands to the serving.
 type Relation uint8

@@ -10,7 +10,7 @@ import "strings"
 var containers = []string{
 	"bag", "bottle", "bowl", "box", "can", "carton", "container", "cup", "envelope", "jar", "kit", "meal", "pack", "package",
 	"packet", "pod", "pot", "pouch", "sachet", "sleeve", "stickpack", "tin", "tray", "tub", "tube",
-	"bolsa", "botella", "caja", "envase", "frasco", "lata", "paquete", "sobre", "tarro", "vaso",
+	"vaso",
 }
 
 // shorts are other ways to write a noun, slips included.
@@ -20,6 +20,7 @@ var shorts = []struct{ word, noun string }{
 	{"pck", "pack"}, {"pk", "pack"}, {"pkg", "package"}, {"pkgs", "package"}, {"pkt", "packet"}, {"portation", "portion"}, {"prtzl", "pretzel"}, {"prtzls", "pretzel"},
 	{"pz", "piece"}, {"pza", "piece"}, {"pieza", "piece"}, {"piezas", "piece"}, {"rebanada", "slice"}, {"rebanadas", "slice"}, {"ptn", "portion"}, {"serv", "serving"}, {"porción", "serving"},
 	{"porcion", "serving"}, {"porciones", "serving"}, {"sl", "slice"}, {"slc", "slice"}, {"unidad", "unit"}, {"unidades", "unit"}, {"mitad", "half"}, {"mitades", "half"},
+	{"lata", "can"}, {"latas", "can"}, {"paquete", "package"}, {"paquetes", "package"}, {"bolsa", "bag"}, {"bolsas", "bag"}, {"botella", "bottle"}, {"botellas", "bottle"}, {"caja", "box"}, {"envase", "container"}, {"envases", "container"}, {"frasco", "jar"}, {"sobre", "envelope"}, {"sobres", "envelope"}, {"tarro", "jar"},
 	{"galleta", "cookie"}, {"galletas", "cookie"}, {"tajada", "slice"}, {"tajadas", "slice"}, {"cucharón", "scoop"},
 }
 
@@ -147,7 +148,7 @@ var irregular = []struct{ plural, one string }{
 	{"halves", "half"}, {"loaves", "loaf"}, {"leaves", "leaf"}, {"cookies", "cookie"}, {"brownies", "brownie"}, {"pies", "pie"}, {"pierogies", "pierogie"}, {"smoothies", "smoothie"}, {"veggies", "veggie"},
 	{"quiches", "quiche"}, {"pastries", "pastry"}, {"peices", "piece"}, {"pleces", "piece"}, {"peaches", "peach"}, {"bunches", "bunch"}, {"pitas", "pita"}, {"bass", "bass"}, {"asparagus", "asparagus"}, {"hummus", "hummus"}, {"couscous", "couscous"},
 	{"contalner", "container"}, {"swiss", "swiss"}, {"geese", "goose"}, {"knives", "knife"}, {"thighs", "thigh"}, {"selfies", "selfie"}, {"calories", "calorie"}, {"weenies", "weenie"}, {"wienies", "wienie"}, {"patties", "patty"}, {"sweeties", "sweetie"},
-	{"minis", "mini"}, {"tamales", "tamale"}, {"toes", "toe"}, {"shoes", "shoe"}, {"molasses", "molasses"}, {"swordfish", "swordfish"}, {"tortas", "torta"}, {"series", "series"}, {"lentils", "lentil"}, {"quiches", "quiche"}, {"avalanches", "avalanche"},
+	{"minis", "mini"}, {"raviolis", "ravioli"}, {"kiwis", "kiwi"}, {"chilis", "chili"}, {"pierogis", "pierogi"}, {"cannolis", "cannoli"}, {"fries", "fry"}, {"buses", "bus"}, {"tamales", "tamale"}, {"toes", "toe"}, {"shoes", "shoe"}, {"molasses", "molasses"}, {"swordfish", "swordfish"}, {"tortas", "torta"}, {"series", "series"}, {"lentils", "lentil"}, {"quiches", "quiche"}, {"avalanches", "avalanche"},
 }
 
 // singular gives the one of a plural noun, as far as rules go.
