@@ -29,6 +29,7 @@ func ReadNet(text string) (Net, error) {
 	phrases := phrasesOf(ts).phrases
 	solids := false
 	times := amount.Num{}
+	var first *printed // the quantity that is said to be there several times
 	for i, p := range phrases {
 		if p.amount.High.Sign() == 0 {
 			return Net{}, wrong("label.net-zero", quote(text))
@@ -45,6 +46,11 @@ func ReadNet(text string) (Net, error) {
 			continue
 		}
 		w := printed{quantity(p.amount, p.unit), p.places, times}
+		if times.Sign() > 0 && first == nil {
+			first = &w
+		} else if first != nil && !w.eachLike(*first) {
+			w.times = amount.Num{} // "6 x 4 oz (680 g)": the grams are all six
+		}
 		switch {
 		case solids && p.unit.Kind() == amount.Weight:
 			drained = append(drained, w)
@@ -105,6 +111,19 @@ func (p printed) in(to amount.Unit) amount.Amount {
 		return q.Amount.Scale(p.times)
 	}
 	return q.Amount
+}
+
+// eachLike tells whether p says the size of one, as q does.
+func (p printed) eachLike(q printed) bool {
+	if p.Unit.Kind() != q.Unit.Kind() {
+		return false
+	}
+	to := amount.Ml
+	if p.Unit.Kind() == amount.Weight {
+		to = amount.G
+	}
+	p.times, q.times = amount.Num{}, amount.Num{}
+	return fits(q.in(to).Best, p.in(to).Best, p, to)
 }
 
 // addUp joins pounds and ounces: "1 LB/6 OZ/624 g" adds up, "1 lbs/16 oz/454 g"

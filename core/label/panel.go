@@ -111,7 +111,7 @@ func asciiLower(s string) string {
 
 // headings are where another part of the panel begins; a part ends there.
 var headings = []string{
-	"nutrition facts", "serving size", "servings per", "servings:", "amount per", "amount/serving", "calories", "total fat", "sodium", "cholesterol", "% daily", "%daily", "percent daily", "ingredients", "net wt", "net weight", "net contents", "contains",
+	"nutrition facts", "serving size", "servings per", "serving per", "servings:", "amount per", "amount/serving", "calories", "total fat", "sodium", "cholesterol", "% daily", "%daily", "percent daily", "ingredients", "net wt", "net weight", "net contents", "contains",
 	"total sugars", "total carb", "includes", "protein", "vitamin", "distributed", "datos de nutric", "porciones por", "raciones por", "tamaño", "cantidad por", "calorías", "peso neto",
 }
 
@@ -145,7 +145,7 @@ func (r panelReader) after(keywords ...string) (at, end int, ok bool) {
 }
 
 func (r panelReader) servings(p *Panel) {
-	at, end, ok := r.after("servings per container", "servings per package", "servings per pkg", "servings per bag", "servings per box", "servings per can", "servings per bottle", "servings per", "porciones por envase", "raciones por envase", "porciones por", "servings:")
+	at, end, ok := r.after("servings per container", "serving per container", "servings per package", "serving per package", "servings per pkg", "servings per bag", "servings per box", "servings per can", "servings per bottle", "servings per", "porciones por envase", "raciones por envase", "porciones por", "servings:")
 	if !ok {
 		return
 	}
