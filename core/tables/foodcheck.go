@@ -88,6 +88,7 @@ func (c *foodChecker) food(f *foodEntry) {
 		c.wrong(f.row, "%s has no form", id)
 	}
 	c.name(f, f.get("name"))
+	c.name(f, strings.ReplaceAll(id, "-", " ")) // search knows it too
 	if also := f.get("also"); also != "" {
 		for _, n := range strings.Split(also, ";") {
 			c.name(f, n)
