@@ -33,6 +33,7 @@ type Day struct {
 	Own     day.Sheet  // the person's day, while a sample is on screen
 	Undo    *Undo      // what the last change can be undone to; nil: nothing
 	Notes   []say.Line // what came of opening a file
+	Ways    string     // the group whose ways to close its gap are open, see groupArg
 	Version int        // moves with everything that the day's view shows
 }
 

@@ -91,6 +91,11 @@ func (m Model) pressDay(p Press) Model {
 	case "undo-ok":
 		m.Day.Undo = nil
 		return m.focus("day-title")
+	case "ways":
+		if m.Day.Ways == p.Arg {
+			p.Arg = ""
+		}
+		m.Day.Ways = p.Arg
 	case "fill":
 		return m.fill(p)
 	case "have":
@@ -171,8 +176,11 @@ func (m Model) fill(p Press) Model {
 
 // fillArg tells one offered way from the others.
 func fillArg(g day.GroupCheck, i int) string {
-	return g.Target.Group.ID() + "-" + g.Target.Subgroup.ID() + "/" + strconv.Itoa(i)
+	return groupArg(g) + "/" + strconv.Itoa(i)
 }
+
+// groupArg tells one group of the day from the others.
+func groupArg(g day.GroupCheck) string { return g.Target.Group.ID() + "-" + g.Target.Subgroup.ID() }
 
 // have marks a food as in the kitchen, or takes the mark back.
 func (m Model) have(id string) Model {

@@ -39,7 +39,20 @@ func (v *view) page(day, tables, evidence app.UI) app.UI {
 	)
 }
 
+// headerProps are what the header shows.
+type headerProps struct {
+	W         *lang.Words
+	Updatable bool
+	Store     string
+	Damaged   bool
+}
+
 func (v *view) header() app.UI {
+	return keep(headerProps{v.w, v.Updatable, v.Store, len(v.Damaged) > 0}, header)
+}
+
+func header(p headerProps) app.UI {
+	v := &view{w: p.W}
 	link := func(to, id string) app.UI {
 		return el("li", el("a", at{"href", "#" + to}, press("go", to+"-title"), v.t(id)))
 	}
@@ -52,13 +65,13 @@ func (v *view) header() app.UI {
 			link("convert", "convert.nav"), link("day", "day.nav"), link("tables", "tables.nav"), link("evidence", "evidence.nav"),
 		)),
 		el("div.notices",
-			el("div", when(v.Updatable, func() app.UI {
+			el("div", when(p.Updatable, func() app.UI {
 				return v.notice("page.update", v.button("update", "", "page.update-now"))
 			})),
-			el("div", when(v.Store != "", func() app.UI {
-				return v.notice(v.Store, v.button("export", "", "day.export"), v.button("store-ok", "", "page.ok"))
+			el("div", when(p.Store != "", func() app.UI {
+				return v.notice(p.Store, v.button("export", "", "day.export"), v.button("store-ok", "", "page.ok"))
 			})),
-			el("div", when(len(v.Damaged) > 0, func() app.UI {
+			el("div", when(p.Damaged, func() app.UI {
 				return v.notice("store.damaged", v.button("damage-save", "", "store.damaged-save"), v.button("damage-ok", "", "store.damaged-drop"))
 			})),
 		),
@@ -77,12 +90,24 @@ func (v *view) button(do, arg, id string) app.UI {
 // An option is one thing to choose from.
 type option struct{ value, text string }
 
+// A choiceProps is one choice among options.
+type choiceProps struct {
+	Field, Label, Chosen string
+	Options              []option
+}
+
+type chipsProps choiceProps
+
 // chips are options of which one is chosen, as a row of large radio buttons.
 func (v *view) chips(field, legend, chosen string, options []option) app.UI {
-	return el("fieldset.chips", el("legend", legend), el("div.row", each(options, func(_ int, o option) app.UI {
-		id := inputID(field) + "-" + o.value
+	return keep(chipsProps{field, legend, chosen, options}, chips)
+}
+
+func chips(p chipsProps) app.UI {
+	return el("fieldset.chips", el("legend", p.Label), el("div.row", each(p.Options, func(_ int, o option) app.UI {
+		id := inputID(p.Field) + "-" + o.value
 		return el("label.chip", at{"for", id},
-			el("input", at{"type", "radio", "name", field, "id", id, "value", o.value, "data-in", field, "checked", o.value == chosen}),
+			el("input", at{"type", "radio", "name", p.Field, "id", id, "value", o.value, "data-in", p.Field, "checked", o.value == p.Chosen}),
 			el("span", o.text),
 		)
 	})))
@@ -90,9 +115,13 @@ func (v *view) chips(field, legend, chosen string, options []option) app.UI {
 
 // choice is a select.
 func (v *view) choice(field, label, chosen string, options []option) app.UI {
-	return el("div.field", el("label", at{"for", inputID(field)}, label),
-		el("select", types(field), each(options, func(_ int, o option) app.UI {
-			return el("option", at{"value", o.value, "selected", o.value == chosen}, o.text)
+	return keep(choiceProps{field, label, chosen, options}, choice)
+}
+
+func choice(p choiceProps) app.UI {
+	return el("div.field", el("label", at{"for", inputID(p.Field)}, p.Label),
+		el("select", types(p.Field), each(p.Options, func(_ int, o option) app.UI {
+			return el("option", at{"value", o.value, "selected", o.value == p.Chosen}, o.text)
 		})))
 }
 
@@ -106,7 +135,9 @@ type entry struct {
 	asked        bool   // the problem is only that it is empty: a request, no fault
 }
 
-func (v *view) entry(e entry) app.UI {
+func (v *view) entry(e entry) app.UI { return keep(e, drawEntry) }
+
+func drawEntry(e entry) app.UI {
 	id := inputID(e.field)
 	attrs := at{"type", "text", "value", e.value, "autocomplete", "off", "aria-describedby", id + "-about"}
 	if e.mode != "" {

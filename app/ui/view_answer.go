@@ -3,6 +3,7 @@ package ui
 import (
 	"strings"
 
+	"cupsum/app/lang"
 	"cupsum/core/amount"
 	"cupsum/core/food"
 	"cupsum/core/guide"
@@ -130,20 +131,49 @@ func (v *view) sideOptions() []option {
 	}
 }
 
+// A stepLine is one line of working in words.
+type stepLine struct {
+	text string
+	rule rule.ID
+}
+
+type workingProps struct {
+	W     *lang.Words
+	Steps []stepLine
+}
+
 // working shows how the answer came about, a line a step, each with its rule.
 func (v *view) working(steps []rule.Step) app.UI {
 	if len(steps) == 0 {
 		return nil
 	}
+	lines := make([]stepLine, len(steps))
+	for i, s := range steps {
+		lines[i] = stepLine{v.w.Line(s.Line), s.Rule}
+	}
+	return keep(workingProps{v.w, lines}, working)
+}
+
+func working(p workingProps) app.UI {
+	v := &view{w: p.W}
 	return el("div.working",
 		el("h3", v.t("answer.working")),
-		el("ol", each(steps, func(_ int, s rule.Step) app.UI {
-			r, _ := rule.ByID(s.Rule)
-			return el("li",
-				el("p", v.w.Line(s.Line)),
-				details("rule", r.Title, el("p", r.Text), v.source(r.Source, r.Origin)),
-			)
-		})),
+		el("ol", each(p.Steps, func(_ int, s stepLine) app.UI { return keep(stepProps{p.W, s.text, s.rule}, step) })),
+	)
+}
+
+type stepProps struct {
+	W    *lang.Words
+	Text string
+	Rule rule.ID
+}
+
+func step(p stepProps) app.UI {
+	v := &view{w: p.W}
+	r, _ := rule.ByID(p.Rule)
+	return el("li",
+		el("p", p.Text),
+		details("rule", r.Title, el("p", r.Text), v.source(r.Source, r.Origin)),
 	)
 }
 
@@ -157,11 +187,21 @@ func (v *view) origin(o rule.Origin) app.UI {
 	return el("span.origin."+o.String(), v.t("origin."+o.String()))
 }
 
+type cautionsProps struct {
+	W    *lang.Words
+	List []guide.Caution
+}
+
 // cautions stand beside the food, the gravest first; many are folded up.
 func (v *view) cautions(list []guide.Caution) app.UI {
 	if len(list) == 0 {
 		return nil
 	}
+	return keep(cautionsProps{v.w, list}, cautions)
+}
+
+func cautions(p cautionsProps) app.UI {
+	v, list := &view{w: p.W}, p.List
 	line := func(_ int, c guide.Caution) app.UI { return el("li", v.w.Line(c.Line())) }
 	shown := min(len(list), 2)
 	return el("div.cautions",

@@ -1,11 +1,16 @@
 package ui
 
 import (
+	"slices"
+	"strconv"
+
+	"cupsum/app/lang"
 	"cupsum/app/report"
 	"cupsum/core/amount"
 	"cupsum/core/day"
 	"cupsum/core/food"
 	"cupsum/core/guide"
+	"cupsum/core/portion"
 	"cupsum/core/say"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -93,21 +98,43 @@ func (v *view) verdict(g day.GroupCheck) string {
 	return text
 }
 
-// ways are three ways to close a gap, each with a button.
+// ways are three ways to close a gap, to open on request, each with a button.
+// What may hurt someone in them is folded up below each, since the same can's
+// note comes often.
 func (v *view) ways(g day.GroupCheck) app.UI {
-	return details("ways", v.t("day.ways"), el("ul", each(g.Ways, func(i int, way day.Filler) app.UI {
-		return el("li",
-			el("div.way", each(way, func(_ int, f day.Fill) app.UI {
-				text := v.t("check.portion", v.w.Food(f.Portion), v.w.Measured(f.Portion))
-				if f.OnHand {
-					text = v.t("day.way-have", text)
+	open := v.Day.Ways == groupArg(g)
+	return el("div.ways",
+		el("button.opener", at{"type", "button", "aria-expanded", strconv.FormatBool(open)}, press("ways", groupArg(g)), v.t("day.ways")),
+		el("ul", v.wayList(g, open)))
+}
+
+func (v *view) wayList(g day.GroupCheck, open bool) []app.UI {
+	if !open {
+		return nil
+	}
+	return each(g.Ways, func(i int, way day.Filler) app.UI {
+		var care []guide.Caution
+		for _, f := range way {
+			for _, c := range f.Cautions {
+				if !slices.ContainsFunc(care, func(d guide.Caution) bool { return d.ID == c.ID }) {
+					care = append(care, c)
 				}
-				return el("div", el("p", text), el("div", when(len(f.Cautions) > 0, func() app.UI {
-					return el("p.caution", v.w.Line(f.Cautions[0].Line()))
-				})))
-			})),
-			el("button.plain", at{"type", "button"}, press("fill", fillArg(g, i)), v.t("day.way-add")))
-	})))
+			}
+		}
+		return el("li",
+			el("div.way",
+				each(way, func(_ int, f day.Fill) app.UI {
+					text := v.t("check.portion", v.w.Food(f.Portion), v.w.Measured(f.Portion))
+					if f.OnHand {
+						text = v.t("day.way-have", text)
+					}
+					return el("p", text)
+				})),
+			el("button.plain", at{"type", "button"}, press("fill", fillArg(g, i)), v.t("day.way-add")),
+			el("div.way-care", when(len(care) > 0, func() app.UI {
+				return details("care-list", v.t("answer.cautions"), el("ul", each(care, func(_ int, c guide.Caution) app.UI { return el("li", v.w.Line(c.Line())) })))
+			})))
+	})
 }
 
 // parts are the targets for a part of a group: whole grains, refined grains.
@@ -136,27 +163,44 @@ func (v *view) items() app.UI {
 		el("div.row", v.button("clear", "", "day.clear"), el("div", when(!v.Day.Sheet.Demo, func() app.UI { return v.button("sample", "", "day.see-sample") }))))
 }
 
+// itemProps are what a line of the day shows.
+type itemProps struct {
+	W                         *lang.Words
+	ID                        string
+	Name, Line, Note, Problem string
+	Beans                     bool
+	Side                      portion.Side
+}
+
 func (v *view) item(_ int, it day.Item) app.UI {
 	p := it.Portion
-	name := v.w.Food(p)
-	act := func(do, id string) app.UI {
-		return el("button.plain", at{"type", "button", "aria-label", v.t(id+"-what", name)}, press(do, p.ID), v.t(id))
-	}
-	line, problem := "", ""
+	props := itemProps{W: v.w, ID: p.ID, Name: v.w.Food(p), Note: p.Note, Side: p.Side}
 	if it.Err != nil {
-		problem = v.w.Problem(it.Err)
+		props.Problem = v.w.Problem(it.Err)
 	} else {
-		line = v.t("day.counts", v.w.Measured(p), v.itemCounts(it))
+		props.Line = v.t("day.counts", v.w.Measured(p), v.itemCounts(it))
+		props.Beans = it.Result.Food.Subgroup == food.Legume && len(it.Result.Credits) > 0
+	}
+	return keep(props, item)
+}
+
+func item(p itemProps) app.UI {
+	v := &view{w: p.W}
+	act := func(do, id string) app.UI {
+		return el("button.plain", at{"type", "button", "aria-label", v.t(id+"-what", p.Name)}, press(do, p.ID), v.t(id))
 	}
 	return el("li.item",
 		el("div.item-what",
-			el("p.item-name", name),
-			el("p.item-counts", line),
+			el("p.item-name", p.Name),
+			el("p.item-counts", p.Line),
 			el("p.note", p.Note),
-			el("p.problem", problem),
+			el("p.problem", p.Problem),
 		),
 		el("div.row.item-acts", act("edit", "day.edit"), act("remove", "day.remove")),
-		el("div.item-side", v.itemSide(it)),
+		// the split of beans can be changed
+		el("div.item-side", when(p.Beans, func() app.UI {
+			return v.choice("side/"+p.ID, v.t("side.legend"), string(p.Side), v.sideOptions())
+		})),
 	)
 }
 
@@ -177,14 +221,6 @@ func (v *view) itemCounts(it day.Item) string {
 	vegetable.Amount = vegetable.Amount.Scale(it.Vegetable)
 	protein.Amount = protein.Amount.Scale(one.Sub(it.Vegetable))
 	return v.t("answer.and", v.creditLine(vegetable), v.creditLine(protein))
-}
-
-// itemSide lets the split of beans be changed.
-func (v *view) itemSide(it day.Item) app.UI {
-	if it.Err != nil || it.Result.Food.Subgroup != food.Legume || len(it.Result.Credits) == 0 {
-		return nil
-	}
-	return v.choice("side/"+it.Portion.ID, v.t("side.legend"), string(it.Portion.Side), v.sideOptions())
 }
 
 // kitchen lists the foods at home, which are suggested first.

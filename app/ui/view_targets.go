@@ -1,47 +1,58 @@
 package ui
 
 import (
+	"cupsum/app/lang"
 	"cupsum/core/guide"
 	"cupsum/core/say"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 )
 
+type setsProps struct {
+	W   *lang.Words
+	Set guide.Set
+}
+
 // targets is where the target set is picked.
 func (v *view) targets() app.UI {
 	set := v.Day.Report.Set
-	sets := guide.Sets()
-	var groups []app.UI
-	for _, pattern := range guide.Patterns() {
-		var options []app.UI
-		for _, s := range sets {
-			if s.Pattern == pattern {
-				options = append(options, el("option", at{"value", s.ID, "selected", s.ID == set.ID}, v.w.Line(s.Title())))
-			}
-		}
-		groups = append(groups, el("optgroup", at{"label", v.t("pattern-name." + pattern)}, options))
-	}
-	if _, listed := guide.SetByID(set.ID); !listed || set.AgeTo > 0 && set.ID != baseSet(sets, set.ID) {
-		groups = append(groups, el("option", at{"value", set.ID, "selected", true}, v.w.Line(set.Title())))
-	}
+	set.Targets = nil // the menu shows names alone
 	return details("targets", v.t("targets.title"),
-		el("div.field", el("label", at{"for", inputID("set")}, v.t("targets.set")), el("select", types("set"), groups)),
-		v.source(set.Source, set.Origin),
-		v.person(),
+		keep(setsProps{v.w, set}, setMenu),
+		keep(personProps{v.w, v.Person}, person),
 	)
 }
 
-func baseSet(sets []guide.Set, id string) string {
-	for _, s := range sets {
-		if s.ID == id {
-			return id
-		}
+// setMenu lists the sets by pattern; one that the list does not have, such as
+// a child's or a programme's own, is added while it is in use.
+func setMenu(p setsProps) app.UI {
+	v := &view{w: p.W}
+	byPattern := map[string][]app.UI{}
+	listed := false
+	for _, s := range guide.Sets() {
+		listed = listed || s.ID == p.Set.ID
+		byPattern[s.Pattern] = append(byPattern[s.Pattern], el("option", at{"value", s.ID, "selected", s.ID == p.Set.ID}, v.w.Line(s.Title())))
 	}
-	return ""
+	var groups []app.UI
+	for _, pattern := range guide.Patterns() {
+		groups = append(groups, el("optgroup", at{"label", v.t("pattern-name." + pattern)}, byPattern[pattern]))
+	}
+	if !listed {
+		groups = append(groups, el("option", at{"value", p.Set.ID, "selected", true}, v.w.Line(p.Set.Title())))
+	}
+	return el("div",
+		el("div.field", el("label", at{"for", inputID("set")}, v.t("targets.set")), el("select", types("set"), groups)),
+		v.source(p.Set.Source, p.Set.Origin))
+}
+
+type personProps struct {
+	W      *lang.Words
+	Person Person
 }
 
 // person finds the published target for somebody.
-func (v *view) person() app.UI {
+func person(props personProps) app.UI {
+	v := &view{Model{Person: props.Person}, props.W}
 	p := v.Person
 	list := func(kind string, ids ...string) []option {
 		var options []option
