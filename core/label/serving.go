@@ -155,10 +155,8 @@ func (b *builder) phrase(p *phrase) error {
 	if p.bare() && !p.dimension {
 		return b.bare(p)
 	}
-	if p.unit == amount.NoUnit && noun == "" && state == 0 {
-		if len(rest) == 0 && len(p.words) > 0 {
-			return b.bare(p)
-		}
+	if p.unit == amount.NoUnit && noun == "" {
+		return b.bare(p)
 	}
 	m := Measure{Amount: p.amount, Unit: p.unit, Noun: noun, Size: size, State: state, About: p.about}
 	if p.unit != amount.NoUnit {
