@@ -189,8 +189,12 @@ func shorten(s string) string {
 func unitPrefix(t string) (Unit, string) {
 	t = strings.TrimLeft(t, " ")
 	best, size := NoUnit, 0
-	for _, n := range unitNames {
-		if len(n.name) > len(t) || len(n.name) < size {
+	if t == "" {
+		return best, t
+	}
+	for i := range unitNames {
+		n := &unitNames[i]
+		if n.name[0]|0x20 != t[0]|0x20 || len(n.name) > len(t) || len(n.name) < size {
 			continue
 		}
 		head := t[:len(n.name)]

@@ -111,6 +111,9 @@ func isContainer(noun string) bool {
 // wordsStart tells whether the words begin with the phrase, and how many of
 // them it takes.
 func wordsStart(words []string, phrase string) int {
+	if len(words) == 0 || !strings.HasPrefix(phrase, words[0]) {
+		return 0 // most phrases end here, without a look at the rest
+	}
 	n := 0
 	for part := range strings.SplitSeq(phrase, " ") {
 		if n >= len(words) || words[n] != part {
