@@ -33,6 +33,8 @@ type Convert struct {
 	Ways    []portion.Way
 	Editing string // id of the portion on the day that is being changed
 	Pasted  Pasted // a label that was pasted as text
+	Sodium  string // mg in a serving, as typed
+	Sugars  string // g of added sugars in a serving, as typed
 
 	Result portion.Result
 	Err    error
@@ -139,6 +141,10 @@ func (m Model) typedConvert(t Typed) (Model, bool) {
 		p.Note = t.Text
 	case "paste":
 		c = c.paste(t.Text)
+	case "sodium":
+		c.Sodium = t.Text
+	case "sugars":
+		c.Sugars = t.Text
 	case "own-name":
 		c.Draft.Name = t.Text
 	case "own-group":

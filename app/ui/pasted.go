@@ -4,7 +4,9 @@ import (
 	"strings"
 
 	"cupsum/core/amount"
+	"cupsum/core/food"
 	"cupsum/core/label"
+	"cupsum/core/portion"
 	"cupsum/core/rule"
 	"cupsum/core/say"
 
@@ -43,7 +45,33 @@ func (c Convert) paste(text string) Convert {
 	if p.HasNet {
 		m.Net = p.Net.Text
 	}
+	if p.HasSodium {
+		c.Sodium, _ = amount.Decimal(p.Sodium.Printed, 1)
+	}
+	if p.HasAdded {
+		c.Sugars, _ = amount.Decimal(p.Added.Printed, 1)
+	}
 	return c
+}
+
+// fact is a nutrient of one serving, from what was typed or pasted. An empty
+// text is no fact and no error.
+func (c Convert) fact(n label.Nutrient) (f label.Fact, ok bool, err error) {
+	text := c.Sugars
+	if n == label.Sodium {
+		text = c.Sodium
+	}
+	if strings.TrimSpace(text) == "" {
+		return f, false, nil
+	}
+	r, err := amount.Read(strings.TrimSuffix(strings.TrimSpace(text), n.Unit()))
+	if err != nil {
+		return f, false, err
+	}
+	if f, ok = c.Pasted.Panel.Fact(n); ok && f.Printed.Equal(r.Amount.Best) {
+		return f, true, nil // with what else the panel says of it
+	}
+	return label.Fact{Printed: r.Amount.Best}, true, nil
 }
 
 // pasteBox is where a label's text is pasted, and what was found in it.
@@ -63,15 +91,29 @@ func (v *view) pasteBox() app.UI {
 	)
 }
 
-// pastedLines are what else a pasted label says: salt and added sugar of what
-// was eaten, its claims and its contradictions.
-func (v *view) pastedLines() app.UI {
+// nutrientField is where salt or sugar of one serving is typed.
+func (v *view) nutrientField(field string, n label.Nutrient, value, name, hint string) app.UI {
+	problem := ""
+	if _, _, err := v.Convert.fact(n); err != nil {
+		problem = v.w.Problem(err)
+	}
+	return v.entry(entry{field: field, label: name, value: value, hint: hint, mode: "decimal", problem: problem})
+}
+
+// labelLines are what else a label says: salt and added sugar of what was
+// eaten, what draining takes out, the packing, its claims and contradictions.
+func (v *view) labelLines() app.UI {
 	c := v.Convert
 	panel := c.Pasted.Panel
 	var lines []app.UI
-	line := func(l say.Line) { lines = append(lines, el("li", v.w.Line(l))) }
+	line := func(l say.Line) {
+		if !l.IsZero() {
+			lines = append(lines, el("li", v.w.Line(l)))
+		}
+	}
+	line(c.medium().Advice().Line)
 	for _, n := range []label.Nutrient{label.Sodium, label.AddedSugars} {
-		f, ok := panel.Fact(n)
+		f, ok, _ := c.fact(n)
 		if !ok {
 			continue
 		}
@@ -81,6 +123,14 @@ func (v *view) pastedLines() app.UI {
 		if percent, ok := label.PercentDaily(n, f.Range(n), label.FromFour); ok {
 			_, l := label.FiveTwenty(n, percent)
 			line(l)
+		}
+	}
+	if c.Sodium != "" || c.Portion.Liquid == portion.Drained {
+		for _, t := range []label.Treatment{label.Draining, label.Rinsing} {
+			if r, ok := label.TakenOut(c.rinsed(), t, label.Sodium); ok {
+				_, s := r.Left(amount.Amount{})
+				line(s.Line)
+			}
 		}
 	}
 	for _, claim := range panel.Claims {
@@ -94,7 +144,40 @@ func (v *view) pastedLines() app.UI {
 	if len(lines) == 0 {
 		return nil
 	}
-	return el("div.more-label", el("h3", v.t("label.found")), el("ul", lines))
+	return el("div.label-lines", el("h3", v.t("label.found")), el("ul", lines))
+}
+
+// medium is what canned fruit is packed in: as pasted, else as its form says.
+func (c Convert) medium() label.Medium {
+	if c.Food.Group != food.Fruit || !c.Detail.Form.Packed() || c.Portion.Measure.By != portion.ByLabel {
+		return label.NoMedium
+	}
+	if c.Pasted.Panel.Medium != label.NoMedium {
+		return c.Pasted.Panel.Medium
+	}
+	for _, m := range label.Media() {
+		if "canned-"+m.ID() == c.Detail.Form.ID() {
+			return m
+		}
+	}
+	return label.NoMedium
+}
+
+// rinsed is the food's key in the table of what draining takes out; "" where
+// nobody measured it.
+func (c Convert) rinsed() string {
+	switch {
+	case !c.Detail.Form.Packed():
+		return ""
+	case c.Food.Subgroup == food.Legume:
+		return "beans"
+	}
+	for _, key := range label.RinsedFoods() {
+		if key == c.Food.ID || strings.TrimSuffix(key, "s") == c.Food.ID || strings.TrimSuffix(key, "es") == c.Food.ID {
+			return key
+		}
+	}
+	return ""
 }
 
 // intake is a nutrient in what was eaten, when the servings are known.

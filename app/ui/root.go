@@ -127,7 +127,7 @@ func (r *root) showTexts() {
 	for _, f := range [...][2]string{
 		{"amount", m.Amount}, {"servings", m.Servings}, {"size", m.Size}, {"net", m.Net}, {"eaten", m.Eaten},
 		{"own-hand", r.m.Day.Sheet.Hands[m.Hand]}, {"own-name", r.m.Convert.Draft.Name}, {"title", r.m.Day.Sheet.Title},
-		{"age", r.m.Person.Age}, {"paste", r.m.Convert.Pasted.Text},
+		{"sodium", r.m.Convert.Sodium}, {"sugars", r.m.Convert.Sugars}, {"age", r.m.Person.Age}, {"paste", r.m.Convert.Pasted.Text},
 	} {
 		browser.SetValue(inputID(f[0]), f[1])
 	}

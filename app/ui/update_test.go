@@ -310,6 +310,9 @@ func TestPastedLabelFillsTheFields(t *testing.T) {
 	if got := bestOf(m); got != "7/4" {
 		t.Errorf("counts as %q", got)
 	}
+	if m.Convert.Sodium != "140" || m.Convert.Sugars != "5" {
+		t.Errorf("sodium %q, sugars %q", m.Convert.Sodium, m.Convert.Sugars)
+	}
 	m = update(m, Typed{"paste", strings.Repeat("x", 10<<20)})
 	if m.Convert.Pasted.Err == nil || m.Convert.Portion.Measure.Servings != "about 3½" {
 		t.Errorf("10 MB of text: %v", m.Convert.Pasted.Err)

@@ -48,7 +48,7 @@ func (v *view) answer() app.UI {
 		el("div.slot", v.sides(r)),
 		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
 		el("div.slot", v.working(r.Steps)),
-		el("div.slot", v.pastedLines()),
+		el("div.slot", v.labelLines()),
 		el("div.slot", v.cautions(r.Cautions)),
 		el("p.quiet", v.t("answer.edition", v.Day.Report.Set.Edition.Term())),
 	)

@@ -5,6 +5,7 @@ import (
 
 	"cupsum/core/food"
 	"cupsum/core/guide"
+	"cupsum/core/label"
 	"cupsum/core/portion"
 	"cupsum/core/say"
 
@@ -185,7 +186,9 @@ func (v *view) byLabel() app.UI {
 		})),
 		v.problemBy(),
 		details("more", v.t("label.more"),
-			el("div.fields", text("net", m.Net, "label.net", "label.net-hint", "")),
+			el("div.fields", text("net", m.Net, "label.net", "label.net-hint", ""),
+				v.nutrientField("sodium", label.Sodium, c.Sodium, v.t("label.sodium"), v.t("label.sodium-hint")),
+				v.nutrientField("sugars", label.AddedSugars, c.Sugars, v.t("label.sugars"), v.t("label.sugars-hint"))),
 			v.pasteBox(),
 		),
 	)
