@@ -125,17 +125,23 @@ func isStop(w []byte) bool {
 	return false
 }
 
-// isAmount tells numbers and words for amounts, which people type in front of a
-// food. A name may have them too: 2% milk, green gram.
+// amountWords are what people type in front of a food.
+const amountWords = " cup cups oz ounce ounces tbsp tsp tablespoon tablespoons teaspoon teaspoons g gram grams lb lbs pound pounds" +
+	" taza tazas about half slice slices piece pieces bowl glass handful serving servings "
+
+// isAmount tells numbers and words for amounts. A name may have them too: 2%
+// milk, green gram.
 func isAmount(w []byte) bool {
-	if len(bytes.Trim(w, "0123456789")) == 0 {
-		return true
+	number := true
+	for _, c := range w {
+		number = number && c <= '9'
 	}
-	switch string(w) {
-	case "cup", "cups", "oz", "ounce", "ounces", "tbsp", "tsp", "tablespoon", "tablespoons", "teaspoon", "teaspoons",
-		"g", "gram", "grams", "lb", "lbs", "pound", "pounds", "taza", "tazas", "about", "half",
-		"slice", "slices", "piece", "pieces", "bowl", "glass", "handful", "serving", "servings":
-		return true
+	for list := amountWords; !number && len(list) > 1; {
+		next := strings.IndexByte(list[1:], ' ') + 1
+		if list[1:next] == string(w) {
+			return true
+		}
+		list = list[next:]
 	}
-	return false
+	return number
 }

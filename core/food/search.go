@@ -402,7 +402,7 @@ func (q *query) score(ix *wordIndex, n *indexName, formQuality *[maxForms]uint8)
 	words := ix.list[n.start:n.end]
 	last := len(words) - 1
 	sum, counted, named := 0, q.n, 0
-	inOrder, whole := true, len(words) == q.n
+	inOrder, whole, partly := true, len(words) == q.n, false // partly: the last token has only begun its word
 	var covered uint32
 	for i := range q.n {
 		t := &q.tokens[i]
@@ -422,14 +422,14 @@ func (q *query) score(ix *wordIndex, n *indexName, formQuality *[maxForms]uint8)
 			inOrder = false
 		case m < sameFold && t.amount: // "2 peaches" are peaches
 			counted--
-			whole = false
+			inOrder, whole = false, false
 		case m == 0:
 			inOrder, whole = false, false
 		default:
 			named++
 			covered |= 1 << place
 			inOrder = inOrder && place == i
-			whole = whole && m >= sameFold
+			whole, partly = whole && m >= sameFold, m < sameFold
 			if q.n == 1 && len(t.raw) <= 3 && len(words) > 1 {
 				m = min(m, startOf) // "pot" may become potato
 			}
@@ -446,7 +446,7 @@ func (q *query) score(ix *wordIndex, n *indexName, formQuality *[maxForms]uint8)
 		score += 50
 	case inOrder && whole:
 		score += 25
-	case inOrder && covered>>last&1 == 0 && q.match[(q.n-1)*len(ix.words)+int(words[q.n-1])] < sameFold:
+	case inOrder && partly && covered>>last&1 == 0:
 		score += 10 // being typed from its start
 	case covered>>last&1 != 0:
 		score += 12 // the last word says what it is: banana bread is a bread
