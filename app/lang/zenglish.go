@@ -382,7 +382,7 @@ var english = [...]message{
 	{"label.length", "In “{0}” the number may be a length or a count. We read it as a length."},
 	{"label.liquid", "What about the liquid?"},
 	{"label.liquid-drained", "Drained"},
-	{"label.liquid-unsaid", "As the label counts"},
+	{"label.liquid-unsaid", "Not said"},
 	{"label.liquid-with", "Eaten with its liquid"},
 	{"label.makes-only", "“{0}” says what a serving makes, not how much goes in. We count what it makes."},
 	{"label.medium.better", "{0} adds sugar. Fruit in water or in its own juice has less."},

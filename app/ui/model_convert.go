@@ -20,7 +20,7 @@ type Convert struct {
 	Query  string
 	Hits   []food.Hit
 	Open   bool // the list of foods is open
-	Active int  // which of it the arrow keys are on; -1: none
+	Active int  // which of it the arrow keys are on; after the last hit comes "not in the list"
 
 	Drafting bool        // a food that is not in the list is being entered
 	Draft    food.Custom // what was entered for it
@@ -85,7 +85,7 @@ func (m Model) key(k Key) Model {
 		next, _ := m.pressConvert(Press{Do: "own", NewID: k.NewID})
 		return next
 	case k.Name == "Enter" && len(c.Hits) > 0 && c.Query != "":
-		return m.choose(c.Hits[min(max(c.Active, 0), last-1)])
+		return m.choose(c.Hits[min(c.Active, last-1)])
 	}
 	m.Convert = c
 	return m
@@ -101,11 +101,8 @@ func (m Model) typedConvert(t Typed) (Model, bool) {
 	p := &c.Portion
 	switch t.Field {
 	case "food":
-		c.Query, c.Active, c.Open = t.Text, -1, strings.TrimSpace(t.Text) != ""
+		c.Query, c.Active, c.Open = t.Text, 0, strings.TrimSpace(t.Text) != ""
 		c.Hits = food.Search(t.Text, maxHits)
-		if len(c.Hits) > 0 {
-			c.Active = 0
-		}
 		c.Added = say.Line{}
 		m.Convert = c
 		return m, true

@@ -258,6 +258,9 @@ func TestOwnFood(t *testing.T) {
 		t.Errorf("edited %q", m.Convert.Food.Name)
 	}
 
+	if none := play(Typed{"food", "zzzq"}, Key{Name: "Enter"}); !none.Convert.Drafting || none.Focus != "in-own-name" {
+		t.Errorf("Enter on a food that is nowhere led to %q", none.Focus)
+	}
 	bad := play(Press{Do: "own"}, Press{Do: "own-use"})
 	if bad.Convert.Chosen || bad.Convert.DraftErr == nil || bad.Focus != "in-own-name" {
 		t.Errorf("a food without a name: %+v, focus %q", bad.Convert.DraftErr, bad.Focus)

@@ -33,7 +33,7 @@ func (v *view) finder() app.UI {
 		"aria-expanded", strconv.FormatBool(c.Open), "aria-controls", "foods", "aria-autocomplete", "list", "aria-describedby", "food-about",
 		"enterkeyhint", "search", "value", c.Query,
 	}
-	if c.Open && c.Active >= 0 {
+	if c.Open {
 		attrs = append(attrs, "aria-activedescendant", optionID(c.Active))
 	}
 	label := "convert.food"

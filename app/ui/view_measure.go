@@ -129,6 +129,7 @@ func (v *view) byHand() app.UI {
 	return el("div",
 		v.chips("hand", v.t("measure.hand"), m.Hand, hands),
 		el("div.fields", v.amountField("measure.how-many", "measure.hand-hint")),
+		each(guide.Cautions(guide.InHand), func(_ int, c guide.Caution) app.UI { return el("p.quiet", v.w.Line(c.Line())) }),
 		details("more", v.t("hands.own"),
 			el("p", v.t("hands.own-how", common.Term(), common.Holds)),
 			v.entry(entry{field: "own-hand", label: v.t("hands.own-holds", common.Term()), value: own, hint: v.t("hands.own-hint"), problem: problem}),
