@@ -128,13 +128,6 @@ func least(a, b *big.Rat) *big.Rat {
 	return a
 }
 
-func most(a, b *big.Rat) *big.Rat {
-	if b.Cmp(a) > 0 {
-		return b
-	}
-	return a
-}
-
 var nought = new(big.Rat)
 
 // number reads a table's number: "1/2", "2 1/2", "0.75", "113"; nil is empty.
