@@ -14,10 +14,12 @@ type wordIndex struct {
 	words, folds [][]byte // clean words, and without singular and plural
 	first        []byte   // the first letter of each
 	letters      []uint32 // which letters each fold has, see letterSet
-	byFold       map[string]bool
+	byWord       hashes   // places in words
+	byFold       hashes   // places in folds
 	names        []indexName
 	list         []uint16 // the words of all names, as places in words
-	text         []byte   // all names, clean
+	text         []byte   // all names, clean; words are parts of it
+	foldText     []byte   // folds are parts of it
 }
 
 type indexName struct {
@@ -27,64 +29,124 @@ type indexName struct {
 	from, to   uint32 // in text
 }
 
-// searchIndex is made at the first search, not at the start of the page and not
-// by the generator: it takes less time than its bytes would take to load.
 var searchIndex = sync.OnceValue(makeIndex)
 
+// Warm makes the search index, which the first [Search] would make otherwise. A
+// page calls it when it has nothing else to do, so that the first key press
+// does not wait. The index is made here and not by the generator, since its
+// bytes would take a phone longer to load.
+func Warm() { searchIndex() }
+
 func makeIndex() *wordIndex {
-	ix := &wordIndex{names: make([]indexName, 0, 3*Count()), list: make([]uint16, 0, 6*Count())}
-	ix.byFold = make(map[string]bool, 2*Count())
-	places := make(map[string]uint16, 3*Count())
-	ix.text = make([]byte, 0, 2*len(names))
+	size := 64
+	for size < len(names)/4 { // far more than there are different words, none shorter than a letter
+		size *= 2
+	}
+	ix := &wordIndex{
+		words: make([][]byte, 0, 2*Count()), folds: make([][]byte, 0, 2*Count()),
+		first: make([]byte, 0, 2*Count()), letters: make([]uint32, 0, 2*Count()),
+		byWord: make(hashes, size), byFold: make(hashes, size),
+		names: make([]indexName, 0, 3*Count()), list: make([]uint16, 0, 6*Count()),
+		text: make([]byte, 0, 2*len(names)), foldText: make([]byte, 0, len(names)),
+	}
 	for food := range foodAt {
 		id, name, also := namesOf(food)
-		ix.add(food, 0, name, places)
-		ix.add(food, 0, id, places) // the name at its shortest: chicken, where the name goes on ", whole or mixed pieces"
+		ix.add(food, 0, name)
+		if !sameWords(id, name) {
+			ix.add(food, 0, id) // the name at its shortest: chicken, where the name goes on ", whole or mixed pieces"
+		}
 		for k := 1; also != ""; k++ {
-			var name string
-			name, also, _ = strings.Cut(also, ";")
-			ix.add(food, k, name, places)
+			var other string
+			other, also, _ = strings.Cut(also, ";")
+			ix.add(food, k, other)
 		}
 	}
 	return ix
 }
 
+// sameWords tells whether the id is the name with hyphens for spaces.
+func sameWords(id, name string) bool {
+	if len(id) != len(name) {
+		return false
+	}
+	for i := range id {
+		if id[i] != name[i] && (id[i] != '-' || name[i] != ' ') {
+			return false
+		}
+	}
+	return true
+}
+
 // add puts one name in the index. Words that say nothing ("and", "con") are
 // left out.
-func (ix *wordIndex) add(food, other int, name string, places map[string]uint16) {
+func (ix *wordIndex) add(food, other int, name string) {
 	start := len(ix.text)
 	ix.text = spell.Clean(ix.text, name)
-	clean := ix.text[start:]
 	first := len(ix.list)
-	for len(clean) > 0 {
-		var w []byte
-		w, clean, _ = bytes.Cut(clean, []byte(" "))
-		w = w[:min(len(w), spell.MaxWord)]
-		if isStop(w) {
-			continue
+	for from := start; from < len(ix.text); {
+		to := from
+		for to < len(ix.text) && ix.text[to] != ' ' {
+			to++
 		}
-		at, ok := places[string(w)]
-		if !ok {
-			at = uint16(len(ix.words))
-			places[string(w)] = at
-			ix.words = append(ix.words, w)
-			fold := spell.Fold(nil, w)
-			ix.folds = append(ix.folds, fold)
-			ix.first = append(ix.first, w[0])
-			ix.letters = append(ix.letters, letterSet(fold))
-			ix.byFold[string(fold)] = true
+		if w := ix.text[from:min(to, from+spell.MaxWord)]; !isStop(w) {
+			ix.list = append(ix.list, ix.place(w))
 		}
-		ix.list = append(ix.list, at)
+		from = to + 1
 	}
 	if len(ix.list) > first {
 		ix.names = append(ix.names, indexName{uint16(food), uint16(first), uint16(len(ix.list)), uint8(other), uint32(start), uint32(len(ix.text))})
 	}
 }
 
+// place finds a word's place and gives it one where it has none.
+func (ix *wordIndex) place(w []byte) uint16 {
+	slot, found := ix.byWord.find(ix.words, w)
+	if found {
+		return ix.byWord[slot] - 1
+	}
+	ix.words = append(ix.words, w)
+	n := uint16(len(ix.words))
+	ix.byWord[slot] = n
+	at := len(ix.foldText)
+	ix.foldText = spell.Fold(ix.foldText, w)
+	fold := ix.foldText[at:]
+	ix.folds = append(ix.folds, fold)
+	ix.first = append(ix.first, w[0])
+	ix.letters = append(ix.letters, letterSet(fold))
+	if slot, found := ix.byFold.find(ix.folds, fold); !found {
+		ix.byFold[slot] = n
+	}
+	return n - 1
+}
+
+// hashes is an open hash table of places in a list of words, plus one; 0 is
+// free. It is never full.
+type hashes []uint16
+
+// find gives the slot of a word, or the free one where it would be.
+func (h hashes) find(words [][]byte, w []byte) (slot int, found bool) {
+	sum := uint32(2166136261) // FNV-1a
+	for _, c := range w {
+		sum = (sum ^ uint32(c)) * 16777619
+	}
+	for i := int(sum) & (len(h) - 1); ; i = (i + 1) & (len(h) - 1) {
+		if h[i] == 0 {
+			return i, false
+		}
+		if bytes.Equal(words[h[i]-1], w) {
+			return i, true
+		}
+	}
+}
+
 // has tells whether a name has the word, in singular or plural.
 func (ix *wordIndex) has(word []byte) bool {
 	var buf [spell.MaxWord + 1]byte
-	return len(word) <= spell.MaxWord && ix.byFold[string(spell.Fold(buf[:0], word))]
+	if len(word) > spell.MaxWord {
+		return false
+	}
+	_, found := ix.byFold.find(ix.folds, spell.Fold(buf[:0], word))
+	return found
 }
 
 // hasPair tells whether a name has the two words side by side, in singular or

@@ -200,6 +200,27 @@ func BenchmarkSearch(b *testing.B) {
 	}
 }
 
+// The index finds every word that it has, and no other; its tables stay far
+// from full.
+func TestIndex(t *testing.T) {
+	ix := makeIndex()
+	for _, w := range ix.words {
+		if !ix.has(w) {
+			t.Errorf("%s is not found", w)
+		}
+		if len(w) < 30 && ix.has(append([]byte("zq"), w...)) {
+			t.Errorf("zq%s is found", w)
+		}
+	}
+	if len(ix.words)*2 > len(ix.byWord) {
+		t.Errorf("%d words in a table of %d", len(ix.words), len(ix.byWord))
+	}
+	if len(ix.list) > 0xffff || len(ix.words) > 0xffff {
+		t.Errorf("%d words in all and %d different ones are too many for their numbers", len(ix.list), len(ix.words))
+	}
+	Warm()
+}
+
 func BenchmarkIndex(b *testing.B) {
 	for b.Loop() {
 		makeIndex()
