@@ -101,18 +101,27 @@ func (r *total) judge() {
 // less missing next.
 //
 // Reading: targets are held against the best guesses, and what is missing is
-// counted in shares of its target, since cups and ounces don't add up.
+// counted in shares of its target, since cups and ounces don't add up. Of
+// splits that are equally good the one with most vegetables is meant; the rule
+// does not say, and without it nothing says what half of such days come to.
 type worth struct {
-	met     int
-	missing *big.Rat
+	met        int
+	missing    *big.Rat
+	vegetables *big.Rat
 }
 
 func (w worth) better(than worth) bool {
-	return w.met > than.met || w.met == than.met && w.missing.Cmp(than.missing) < 0
+	if w.met != than.met {
+		return w.met > than.met
+	}
+	if c := w.missing.Cmp(than.missing); c != 0 {
+		return c < 0
+	}
+	return w.vegetables.Cmp(than.vegetables) > 0
 }
 
 func (d countedDay) worth(shares split) worth {
-	w := worth{missing: new(big.Rat)}
+	w := worth{missing: new(big.Rat), vegetables: new(big.Rat)}
 	groups, _ := d.check(shares)
 	for _, g := range groups {
 		t := g.target
@@ -123,6 +132,9 @@ func (d countedDay) worth(shares split) worth {
 		best.judge()
 		if best.verdict == "met" {
 			w.met++
+		}
+		if t.group == "vegetable" {
+			w.vegetables = g.amount.best
 		}
 		if t.low != nil {
 			w.missing.Add(w.missing, div(best.gap, t.low))

@@ -148,8 +148,8 @@ func (b *book) differs(d madeDay) string {
 		}
 	}
 	if is, best := counted.worth(shares), counted.bestWorth(shares); best.better(is) {
-		return fmt.Sprintf("beans split to %v: %d met and %s missing, but %d met and %s missing can be had",
-			shares, is.met, is.missing.RatString(), best.met, best.missing.RatString())
+		return fmt.Sprintf("beans split to %v: %d met, %s missing, %s vegetables; but %d, %s and %s can be had", shares,
+			is.met, is.missing.RatString(), is.vegetables.RatString(), best.met, best.missing.RatString(), best.vegetables.RatString())
 	}
 	return ""
 }
