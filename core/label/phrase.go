@@ -18,6 +18,9 @@ type phrase struct {
 	about     bool
 	paren     int  // depth of brackets that it stands in
 	mark      byte // the mark before it: ( , / ; or 0
+	improper  bool // written as a fraction over one: "11/4"
+	apart     bool // a range with blanks round its dash: "1 - 4 oz"
+	each      bool // it is the size of each of those before it: "2 (1 oz) slices"
 	dimension bool // it is only a length: 4" of a 4" pancake
 }
 
@@ -55,7 +58,7 @@ func phrasesOf(ts []token) *reader {
 			open = len(r.phrases) - 1
 		case 'w':
 			switch {
-			case oneOf(aboutWords, t.word):
+			case oneOf(aboutWords, t.word), isAboutSlip(t.word, ts[i+1:]):
 				about, open = true, -1
 			case open >= 0 && startsNext(t.word, ts[i+1:]):
 				pre, open = append(pre, t.word), -1
@@ -89,6 +92,7 @@ func phrasesOf(ts []token) *reader {
 			mark = ')'
 			if n := len(r.phrases); n > 1 && r.phrases[n-2].bare() && r.phrases[n-1].mark == '(' {
 				open = n - 2 // "1 (6 oz) container"
+				r.phrases[n-1].each = true
 			}
 		case '&', '+':
 			open = -1
@@ -113,6 +117,11 @@ func phrasesOf(ts []token) *reader {
 		r.phrases[0].about = true // "2 SLICES ABOUT", the field torn off its number
 	}
 	return r
+}
+
+// isAboutSlip tells whether the word is a misspelt "about" before a number.
+func isAboutSlip(w string, after []token) bool {
+	return len(after) > 0 && after[0].kind == 'n' && len(w) >= 4 && (near(w, "about") || near(w, "approx"))
 }
 
 // leadsOn tells whether the words lead on to a number over a mark: "makes,".
@@ -201,8 +210,20 @@ func relationOf(words []string) Relation {
 // many further tokens it took.
 func (r *reader) number(ts []token, i int, pre []string, mark byte, open int, about bool) int {
 	t := ts[i]
-	p := phrase{pre: pre, mark: mark, about: about || t.number.About, paren: r.depth, amount: t.number.Amount, places: t.places, isRange: t.number.IsRange, unit: t.number.Unit}
+	p := phrase{pre: pre, mark: mark, about: about || t.number.About, paren: r.depth, amount: t.number.Amount, places: t.places, isRange: t.number.IsRange, unit: t.number.Unit, improper: isImproper(t.raw, t.number), apart: t.number.IsRange && strings.Contains(t.raw, " - ")}
 	taken := 0
+	if open >= 0 && isBy(r.phrases[open]) && (r.phrases[open].dimension || lengthAt(ts[i+1:]) > 0) { // 2.5 x 3 inch
+		q := &r.phrases[open]
+		q.size = strings.TrimSuffix(firstOf(q.size, decimal(q.amount.Best)), "-inch") + "x" + decimal(p.amount.Best) + "-inch"
+		q.amount, q.dimension, q.words = amount.Exactly(amount.Int(1)), true, nil
+		return lengthAt(ts[i+1:])
+	}
+	if n := lengthAt(ts[i+1:]); n > 0 && p.unit == amount.NoUnit && p.isRange { // 2-6" tortillas: two of 6"
+		p.size = decimal(p.amount.High) + "-inch"
+		p.amount, p.isRange = amount.Exactly(p.amount.Low), false
+		r.phrases = append(r.phrases, p)
+		return n
+	}
 	if n := lengthAt(ts[i+1:]); n > 0 && p.unit == amount.NoUnit {
 		size := decimal(p.amount.Best) + "-inch"
 		taken = n
@@ -243,6 +264,26 @@ func (r *reader) number(ts []token, i int, pre []string, mark byte, open int, ab
 	}
 	r.phrases = append(r.phrases, p)
 	return taken
+}
+
+// isBy tells whether the phrase ends in the x of "2 x 3 inch".
+func isBy(p phrase) bool { return len(p.words) == 1 && p.words[0] == "x" && p.unit == amount.NoUnit }
+
+func firstOf(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+// isImproper tells whether a number is written as one fraction that is more
+// than 1. Labels print mixed numbers, so a blank was likely lost.
+func isImproper(raw string, r amount.Reading) bool {
+	if r.IsRange || !amount.Int(1).Less(r.Amount.Best) {
+		return false
+	}
+	digits := strings.TrimLeft(raw, "0123456789")
+	return strings.HasPrefix(digits, "/")
 }
 
 // shapes are what an "in." before them makes a length.

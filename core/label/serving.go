@@ -57,7 +57,18 @@ func minusAt(t string) bool { return len(t) > 1 && t[0] == '-' && startsNumber(t
 // take turns phrases into the serving.
 func (s *Serving) take(r *reader, text string) error {
 	phrases := r.phrases[:0:0]
+	skip := false
 	for i, p := range r.phrases {
+		if skip {
+			skip = false
+			continue
+		}
+		if p.each && len(phrases) > 0 {
+			p.amount = p.amount.Mul(phrases[len(phrases)-1].amount)
+		}
+		if p.bare() && i+1 < len(r.phrases) && len(r.phrases[i+1].words) > 1 && strings.HasPrefix(r.phrases[i+1].words[0], "calorie") {
+			p.words, skip = r.phrases[i+1].words[1:], true // "1 100 calorie pack"
+		}
 		if isYears(p) { // "Children 1 through 3 years": whom the label is for
 			if n := len(phrases); n > 0 && phrases[n-1].unit == amount.NoUnit && (len(phrases[n-1].words) == 0 || oneOf([]string{"through", "to", "thru"}, phrases[n-1].words[0])) {
 				phrases = phrases[:n-1]
@@ -69,6 +80,15 @@ func (s *Serving) take(r *reader, text string) error {
 				// "2 4 oz patties": two, of 4 oz each.
 				p.words, next.words = next.words, nil
 				next.amount = next.amount.Mul(p.amount)
+			}
+		}
+		if p.apart && isSold(p.unit) && len(p.words) > 0 {
+			if noun, _, _, _ := nounOf(p.words, true); noun != "" { // "2 - 4 oz patties": two, of 4 oz each
+				each := p
+				each.amount, each.isRange, each.words, each.pre, each.mark = amount.Exactly(p.amount.High).Mul(amount.Exactly(p.amount.Low)), false, nil, nil, 0
+				p.amount, p.unit, p.isRange = amount.Exactly(p.amount.Low), amount.NoUnit, false
+				phrases = append(phrases, p, each)
+				continue
 			}
 		}
 		if p.bare() && !p.isRange && i+1 < len(r.phrases) && twoNumbers(r.phrases[i+1]) {
@@ -97,6 +117,11 @@ func (s *Serving) take(r *reader, text string) error {
 // between: "1 2 packet", which was "1/2 packet" once.
 func twoNumbers(next phrase) bool {
 	return next.pre == nil && next.mark == 0 && !next.dimension
+}
+
+// isSold tells whether packages and pieces are sold by the unit.
+func isSold(u amount.Unit) bool {
+	return u == amount.Oz || u == amount.FlOz || u == amount.Lb || u == amount.G || u == amount.Ml
 }
 
 func isYears(p phrase) bool {
@@ -158,6 +183,9 @@ func (b *builder) phrase(p *phrase) error {
 	if p.unit == amount.NoUnit && noun == "" {
 		return b.bare(p)
 	}
+	if p.improper {
+		b.Flags = append(b.Flags, say.New("label.improper", quote(b.text), p.amount))
+	}
 	m := Measure{Amount: p.amount, Unit: p.unit, Noun: noun, Size: size, State: state, About: p.about}
 	if p.unit != amount.NoUnit {
 		b.Rest = strings.TrimSpace(b.Rest + " " + strings.Join(rest, " "))
@@ -200,6 +228,9 @@ func firstWord(s string) string {
 func (b *builder) bare(p *phrase) error {
 	if !b.hasMain && len(b.metric) == 0 && len(b.Seconds) == 0 && !b.HasMetric {
 		return wrong("label.no-unit", quote(b.text))
+	}
+	if b.hasMain && p.amount.Equal(b.Amount) { // "one (1) bar"
+		return nil
 	}
 	b.Flags = append(b.Flags, say.New("label.stray-number", p.amount, quote(b.text)))
 	return nil

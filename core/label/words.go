@@ -58,7 +58,7 @@ var stateWords = []struct {
 	{"drained solids", Drained}, {"solids", Drained}, {"escurrido", Drained}, {"escurrida", Drained}, {"escurridos", Drained}, {"escurridas", Drained}, {"drained weight", Drained}, {"drained wt", Drained},
 	{"undrained", WithLiquid}, {"not drained", WithLiquid}, {"with liquid", WithLiquid}, {"in liquid", WithLiquid}, {"with the liquid", WithLiquid}, {"including liquid", WithLiquid}, {"and liquid", WithLiquid},
 	{"solids and liquid", WithLiquid}, {"solids and liquids", WithLiquid}, {"with juice", WithLiquid}, {"with syrup", WithLiquid}, {"in syrup", WithLiquid}, {"in juice", WithLiquid}, {"con líquido", WithLiquid}, {"con liquido", WithLiquid}, {"with brine", WithLiquid},
-	{"dry", Dry}, {"uncooked", Dry}, {"unprepared", Dry}, {"dry mix", Dry}, {"dry wt", Dry}, {"dry weight", Dry}, {"mix", Dry}, {"seco", Dry}, {"seca", Dry}, {"secos", Dry}, {"secas", Dry}, {"powder", Dry}, {"unpopped", Dry}, {"kernels", Dry},
+	{"dry", Dry}, {"uncooked", Dry}, {"unprepared", Dry}, {"dry mix", Dry}, {"dry wt", Dry}, {"dry weight", Dry}, {"seco", Dry}, {"seca", Dry}, {"secos", Dry}, {"secas", Dry}, {"powder", Dry}, {"unpopped", Dry}, {"kernels", Dry},
 	{"frozen", Frozen}, {"not thawed", Frozen}, {"congelado", Frozen}, {"congelada", Frozen}, {"congelados", Frozen}, {"congeladas", Frozen},
 	{"cooked", Cooked}, {"fried", Cooked}, {"pan fried", Cooked}, {"baked", Cooked}, {"grilled", Cooked}, {"cocido", Cooked}, {"cocida", Cooked}, {"cocidos", Cooked}, {"cocidas", Cooked}, {"cocinado", Cooked}, {"cocinada", Cooked},
 	{"prepared", Prepared}, {"reconstituted", Prepared}, {"recon", Prepared}, {"when mixed", Prepared}, {"mixed with", Prepared}, {"as prepared", Prepared}, {"preparado", Prepared}, {"preparada", Prepared}, {"made up", Prepared}, {"brewed", Prepared},
@@ -128,8 +128,12 @@ func wordsStart(words []string, phrase string) int {
 func cutStates(words []string) (State, []string) {
 	var s State
 	rest := words[:0:0]
+	after := true // at the start, or right after a state
 	for i := 0; i < len(words); {
 		best, state := 0, State(0)
+		if words[i] == "mix" && after { // "1/4 cup mix"; but a salad mix is not dry
+			best, state = 1, Dry
+		}
 		for _, w := range stateWords {
 			if n := wordsStart(words[i:], w.words); n > best {
 				best, state = n, w.state
@@ -138,9 +142,10 @@ func cutStates(words []string) (State, []string) {
 		if best == 0 {
 			rest = append(rest, words[i])
 			i++
+			after = false
 			continue
 		}
-		s |= state
+		s, after = s|state, true
 		i += best
 	}
 	return s, rest
