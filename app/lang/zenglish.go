@@ -446,6 +446,7 @@ var english = [...]message{
 	{"label.slip", "We read “{0}” as {1}."},
 	{"label.sodium", "Sodium in a serving (mg)"},
 	{"label.sodium-hint", "Such as 140. We tell how much you eat."},
+	{"label.step.about", "“About {0}” on a label is anything from {1}."},
 	{"label.step.cups-grams", "{0} × {1} in a cup = {2}."},
 	{"label.step.eaten", "{0} {0|serving|servings}: {2} {3} of {1}."},
 	{"label.step.grams", "One serving weighs {0}."},

@@ -2,6 +2,7 @@ package label
 
 import (
 	"cupsum/core/amount"
+	"cupsum/core/rule"
 	"cupsum/core/say"
 )
 
@@ -42,6 +43,26 @@ func (p Panel) Check(c Context) []say.Line {
 		}
 	}
 	return lines
+}
+
+// RuleOf names the rule behind a flag or a line of [Panel.Check]; ok is false
+// for those that follow from the text alone.
+func RuleOf(l say.Line) (id rule.ID, ok bool) {
+	switch l.ID {
+	case "label.net-far", "label.net-solids", "label.net-each", "label.net-drained-weight":
+		return rule.NetServings, true
+	case "label.plastic-cup":
+		return rule.PlasticCup, true
+	case "label.cup-weight", "label.cup-drained", "label.cup-packed":
+		return rule.WeightPerCup, true
+	case "label.differ":
+		return rule.UnitLabel, true
+	case "label.percent-differs":
+		return rule.DailyValue, true
+	case "label.servings-as-cups", "label.servings-not-cups":
+		return rule.LabelSize, true
+	}
+	return "", false
 }
 
 // ServingsAsCups tells whether a number of cups that somebody took for a whole

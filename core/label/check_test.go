@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"cupsum/core/amount"
+	"cupsum/core/rule"
 )
 
 var checkTests = []struct {
@@ -44,6 +45,9 @@ func TestCheck(t *testing.T) {
 		var ids []string
 		for _, l := range p.Check(tt.c) {
 			ids = append(ids, l.ID)
+			if id, ok := RuleOf(l); ok {
+				checkSteps(t, tt.name, []rule.Step{{Rule: id, Line: l}})
+			}
 		}
 		if got := strings.Join(ids, " "); got != tt.want {
 			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)

@@ -214,9 +214,11 @@ func TestFiveTwenty(t *testing.T) {
 		{grams(4, 5, 6), CloseToCall, "close"},
 		{grams(19, 20, 21), CloseToCall, "close"},
 	} {
-		if l, line := FiveTwenty(Sodium, tt.p); l != tt.want || !strings.HasSuffix(line.ID, tt.id) {
-			t.Errorf("%s %%: %d %s", tt.p, l, line.ID)
+		l, step := FiveTwenty(Sodium, tt.p)
+		if l != tt.want || !strings.HasSuffix(step.Line.ID, tt.id) {
+			t.Errorf("%s %%: %d %s", tt.p, l, step.Line.ID)
 		}
+		checkSteps(t, "5 and 20 percent", []rule.Step{step})
 	}
 }
 

@@ -102,7 +102,6 @@ type token struct {
 	raw    string // as written
 	number amount.Reading
 	places int // decimals of the number as written, for snapping shares
-	slip   bool
 }
 
 // tokens splits folded text. A number that can't be one (over zero, negative)

@@ -5,6 +5,8 @@ import (
 	"unicode"
 
 	"cupsum/core/amount"
+	"cupsum/core/rule"
+	"cupsum/core/say"
 )
 
 // MaxServings is the largest number of servings that a package can have here.
@@ -104,6 +106,15 @@ func badRest(rest string) string {
 		}
 	}
 	return ""
+}
+
+// Step is the working line for "about": the range that stands behind the
+// printed number. ok is false where the number is taken as printed.
+func (m Meta) Step() (step rule.Step, ok bool) {
+	if !m.About {
+		return rule.Step{}, false
+	}
+	return rule.Step{Rule: rule.AboutServings, Line: say.New("label.step.about", m.Printed, servingsRange(m.Printed))}, true
 }
 
 // servingsRange is the range of true numbers of servings that

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"cupsum/core/amount"
+	"cupsum/core/rule"
 	"cupsum/core/say"
 )
 
@@ -44,6 +45,11 @@ func TestReadServings(t *testing.T) {
 		a, m, err := ReadServings(tt.text)
 		if err != nil || a.String() != tt.want || m.About != tt.about || m.Varied != tt.varied {
 			t.Errorf("%q: %s about %v varied %v, %v; want %s", tt.text, a, m.About, m.Varied, err, tt.want)
+		}
+		if step, ok := m.Step(); ok != tt.about {
+			t.Errorf("%q: a working line %v, want %v", tt.text, ok, tt.about)
+		} else if ok {
+			checkSteps(t, tt.text, []rule.Step{step})
 		}
 		if err == nil && !m.Printed.Equal(a.Best) {
 			t.Errorf("%q: printed %s, best %s", tt.text, m.Printed, a.Best)

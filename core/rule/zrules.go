@@ -30,7 +30,6 @@ const (
 	LevelAges          ID = "level-ages"           // Levels and ages
 	MediterraneanDairy ID = "mediterranean-dairy"  // Mediterranean-style dairy by age
 	MediumOrder        ID = "medium-order"         // Packing liquid
-	MetricRound        ID = "metric-round"         // Rounded grams
 	NeedOtherEdition   ID = "need-other-edition"   // Need and servings of two editions
 	NetServings        ID = "net-servings"         // Servings and net weight
 	NoGroup            ID = "no-group"             // Counts in no group
@@ -118,7 +117,6 @@ var Rules = []Rule{
 	{LevelAges, "Levels and ages", "The patterns of 1,000 to 1,400 calories are for ages 2 to 8. From age 9 the lowest is 1,600.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 note a (2020)", Published},
 	{MediterraneanDairy, "Mediterranean-style dairy by age", "In the Mediterranean-style pattern ages 3 to 8 have 2 1/2 cups of dairy a day and ages 9 to 18 have 3, at every level.", "Dietary Guidelines for Americans 2020-2025, Table A3-5, note on dairy (2020)", Memory},
 	{MediumOrder, "Packing liquid", "Best first: water or its own juice, then juice, extra light, light, heavy and extra heavy syrup.", "order by added sugar; syrup strengths in 21 CFR 145.170(a)(3), 145.180(a)(3)", Practice},
-	{MetricRound, "Rounded grams", "A label rounds grams and millilitres to whole numbers, from 2 to 5 to the nearest half, under 2 to the nearest tenth.", "21 CFR 101.9(b)(7); rounding table in FDA Guide to Nutrition Labeling and Education Act Requirements (1994) Attachment 6", Published},
 	{NeedOtherEdition, "Need and servings of two editions", "The calorie table of the 2020-2025 edition is used with the servings of the 2025-2030 edition.", "our reading: the 2025-2030 servings table goes by calorie level, and we have no calorie table of that edition", Practice},
 	{NetServings, "Servings and net weight", "Servings times the weight of one serving should come to the net weight. More than 20 % apart is worth a second look: 283 of 295 real labels are within 10 %.", "21 CFR 101.9(b)(8); comparison of 295 branded food labels, USDA FoodData Central", Practice},
 	{NoGroup, "Counts in no group", "Some foods are in no food group. That does not make them bad; they just do not fill a target.", "Dietary Guidelines for Americans 2020-2025, Table A3-2 (2020)", Published},
