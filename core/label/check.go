@@ -45,8 +45,8 @@ func (p Panel) Check(c Context) []say.Line {
 	return lines
 }
 
-// RuleOf names the rule behind a flag or a line of [Panel.Check]; ok is false
-// for those that follow from the text alone.
+// RuleOf names the rule behind a flag, a line of [Panel.Check] or one of
+// [FiveTwenty]; ok is false for those that follow from the text alone.
 func RuleOf(l say.Line) (id rule.ID, ok bool) {
 	switch l.ID {
 	case "label.net-far", "label.net-solids", "label.net-each", "label.net-drained-weight":
@@ -55,6 +55,8 @@ func RuleOf(l say.Line) (id rule.ID, ok bool) {
 		return rule.PlasticCup, true
 	case "label.cup-weight", "label.cup-drained", "label.cup-packed":
 		return rule.WeightPerCup, true
+	case "label.five-twenty.low", "label.five-twenty.middle", "label.five-twenty.high", "label.five-twenty.close":
+		return rule.FiveTwenty, true
 	case "label.differ":
 		return rule.UnitLabel, true
 	case "label.percent-differs":

@@ -214,11 +214,12 @@ func TestFiveTwenty(t *testing.T) {
 		{grams(4, 5, 6), CloseToCall, "close"},
 		{grams(19, 20, 21), CloseToCall, "close"},
 	} {
-		l, step := FiveTwenty(Sodium, tt.p)
-		if l != tt.want || !strings.HasSuffix(step.Line.ID, tt.id) {
-			t.Errorf("%s %%: %d %s", tt.p, l, step.Line.ID)
+		l, line := FiveTwenty(Sodium, tt.p)
+		if l != tt.want || !strings.HasSuffix(line.ID, tt.id) {
+			t.Errorf("%s %%: %d %s", tt.p, l, line.ID)
 		}
-		checkSteps(t, "5 and 20 percent", []rule.Step{step})
+		id, _ := RuleOf(line)
+		checkSteps(t, "5 and 20 percent", []rule.Step{{Rule: id, Line: line}})
 	}
 }
 

@@ -129,8 +129,8 @@ const (
 )
 
 // FiveTwenty judges the percent Daily Value of one serving: 5 % or less is
-// low, 20 % or more is high. The step says so for the nutrient.
-func FiveTwenty(n Nutrient, percent amount.Amount) (Level, rule.Step) {
+// low, 20 % or more is high. The line says so for the nutrient.
+func FiveTwenty(n Nutrient, percent amount.Amount) (Level, say.Line) {
 	level := func(x amount.Num) Level {
 		switch {
 		case !amount.Int(5).Less(x):
@@ -145,8 +145,7 @@ func FiveTwenty(n Nutrient, percent amount.Amount) (Level, rule.Step) {
 		l = CloseToCall
 	}
 	whole := amount.Exactly(percent.Best.Round(amount.Int(1)))
-	line := say.New([...]string{"label.five-twenty.low", "label.five-twenty.middle", "label.five-twenty.high", "label.five-twenty.close"}[l], n.Term(), whole)
-	return l, rule.Step{Rule: rule.FiveTwenty, Line: line}
+	return l, say.New([...]string{"label.five-twenty.low", "label.five-twenty.middle", "label.five-twenty.high", "label.five-twenty.close"}[l], n.Term(), whole)
 }
 
 // An Intake is a nutrient in what was eaten.
