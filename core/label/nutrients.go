@@ -167,13 +167,13 @@ func (f Fact) Intake(n Nutrient, servings, cupsPerServing amount.Amount, who Eat
 	if n != Sodium {
 		by = rule.AddedRound
 	}
-	in.step(by, "label.step.per-serving", n.Term(), in.PerServing, n.Unit())
+	in.step(by, "label.step.per-serving", n.Term(), n.forLine(in.PerServing), n.Unit())
 	if cupsPerServing.Low.Sign() > 0 {
 		in.PerCup, in.HasPerCup = in.PerServing.Quo(cupsPerServing), true
-		in.step(rule.LabelSize, "label.step.per-cup", n.Term(), in.PerCup, n.Unit(), quantity(cupsPerServing, amount.Cup))
+		in.step(rule.LabelSize, "label.step.per-cup", n.Term(), n.forLine(in.PerCup), n.Unit(), quantity(cupsPerServing, amount.Cup))
 	}
 	in.Eaten = in.PerServing.Mul(servings)
-	in.step(rule.TimesServings, "label.step.eaten", servings, n.Term(), in.Eaten, n.Unit())
+	in.step(rule.TimesServings, "label.step.eaten", servings, n.Term(), n.forLine(in.Eaten), n.Unit())
 	if in.Percent, in.HasPercent = PercentDaily(n, in.Eaten, who); in.HasPercent {
 		dv, _ := DailyValue(n, who)
 		by = rule.DailyValue
@@ -183,6 +183,15 @@ func (f Fact) Intake(n Nutrient, servings, cupsPerServing amount.Amount, who Eat
 		in.step(by, "label.step.percent", n.Term(), wholeRound(in.Percent), dv, n.Unit())
 	}
 	return in
+}
+
+// forLine rounds milligrams to whole ones for a sentence; grams keep their
+// halves.
+func (n Nutrient) forLine(a amount.Amount) amount.Amount {
+	if n == Sodium {
+		return wholeRound(a)
+	}
+	return a
 }
 
 // wholeRound rounds the ends for a sentence; the exact percent stays in Intake.

@@ -93,12 +93,15 @@ func (r Removal) Left(a amount.Amount) (amount.Amount, rule.Step) {
 	part := func(p amount.Num) amount.Num { return hundred.Sub(p).Quo(hundred) }
 	left := amount.Between(a.Low.Mul(part(r.Percent.High)), a.Best.Mul(part(r.Percent.Best)), a.High.Mul(part(r.Percent.Low)))
 	id := "label.rinse"
-	if r.Percent.High.Sign() == 0 {
+	switch {
+	case r.Percent.High.Sign() == 0:
 		id = "label.rinse-none"
+	case r.Weak:
+		id = "label.rinse-weak"
 	}
 	food := say.Term{Kind: "rinse-food", ID: r.Food, Text: r.Food}
 	treatment := say.Term{Kind: "rinse", ID: string(r.Treatment), Text: string(r.Treatment)}
-	return left, rule.Step{Rule: rule.Rinsing, Line: say.New(id, treatment, food, r.Percent, r.Nutrient.Term(), r.StudyTerm())}
+	return left, rule.Step{Rule: rule.Rinsing, Line: say.New(id, treatment, food, wholeRound(r.Percent), r.Nutrient.Term(), r.StudyTerm())}
 }
 
 // StudyTerm names the study, the first where there are several.
