@@ -51,6 +51,11 @@ func (a Amount) AtMost(limit Num) Amount {
 	return Amount{a.Low.Min(limit), a.Best.Min(limit), a.High.Min(limit)}
 }
 
+// NoMoreThan returns a with none of its three above the same one of b.
+func (a Amount) NoMoreThan(b Amount) Amount {
+	return Amount{a.Low.Min(b.Low), a.Best.Min(b.Best), a.High.Min(b.High)}
+}
+
 // Width returns High - Low: how much is in doubt.
 func (a Amount) Width() Num { return a.High.Sub(a.Low) }
 

@@ -84,7 +84,7 @@ func (w *work) cook() error {
 	after := w.grams.Scale(w.detail.Cooked)
 	w.step(rule.CookedYield, "step.cooked", grams(w.grams), w.detail.Form.Term(), grams(after))
 	w.setGrams(after)
-	w.hasCups, w.hasPieces = false, false
+	w.hasCups, w.hasPieces, w.volume = false, false, false
 	for _, form := range []food.Form{food.Cooked, food.Canned, food.Ready} {
 		if done, ok := w.food.In(form); ok {
 			w.detail = done
@@ -171,6 +171,9 @@ func (w *work) equivalents(one guide.One) (amount.Amount, error) {
 		if !w.hasCups && w.detail.GramCup.Low.Sign() <= 0 && w.detail.Eq100g.Sign() > 0 {
 			return w.per100g(one, w.detail.Eq100g)
 		}
+		if w.p.Measure.By == ByWeight && !w.hasCups && w.detail.Eq100g.Sign() > 0 {
+			return w.twoWeights(one)
+		}
 		if err := w.needCups(); err != nil {
 			return amount.Amount{}, err
 		}
@@ -219,6 +222,20 @@ func (w *work) per100g(one guide.One, eq amount.Num) (amount.Amount, error) {
 	return a, nil
 }
 
+// twoWeights counts a weight where two published tables weigh a cup of the
+// food differently: the equivalents database is taken, since it is made for
+// weights, and the household weight is the other end of the range.
+func (w *work) twoWeights(one guide.One) (amount.Amount, error) {
+	a, err := w.per100g(one, w.detail.Eq100g)
+	if err != nil {
+		return a, err
+	}
+	other := w.grams.Quo(w.detail.GramCup).Scale(one.Factor)
+	both := amount.Between(a.Low.Min(other.Low), a.Best, a.High.Max(other.High))
+	w.step(rule.WeightPerCup, "step.two-weights", grams(w.detail.GramCup), guide.Counted{Amount: other, Unit: one.Unit}, guide.Counted{Amount: both, Unit: one.Unit})
+	return both, nil
+}
+
 // published uses what a table says of these very pieces, or of a cup of this
 // very food, before any weight is used. Such tables are in the equivalents of
 // the 2020-2025 guidelines; another edition takes them by the ratio of its
@@ -241,7 +258,7 @@ func (w *work) published(one guide.One) (amount.Amount, bool) {
 			w.step(rule.PieceCounts, "step.piece-counts", w.some(table), to(each), w.some(w.pieces), to(a), one.Group.Within())
 		}
 		return a, true
-	case w.hasCups && w.detail.EqCup.Sign() > 0 && w.p.Measure.By != ByWeight:
+	case w.volume && w.detail.EqCup.Sign() > 0:
 		each := w.detail.EqCup.Mul(k)
 		a := w.cups.Scale(each)
 		w.showCount(guide.One{Rule: rule.CupOfThis, Factor: each, Unit: one.Unit, Group: one.Group}, cups(w.cups), cups(amount.Exactly(amount.Int(1))), a)

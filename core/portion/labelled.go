@@ -50,10 +50,10 @@ func (w *work) gramsPerLabelCup(s label.Serving) (perCup amount.Amount, asPacked
 	for _, second := range s.Seconds {
 		asPacked = asPacked && !second.State.Has(label.Drained)
 	}
-	if asPacked && w.detail.GramAs.Sign() > 0 {
-		return amount.Exactly(w.detail.GramAs), true
-	}
-	if asPacked {
+	switch {
+	case w.detail.GramAs.Sign() > 0 && (asPacked || !w.detail.Form.Packed()): // dry beans have a label cup of their own too
+		return amount.Exactly(w.detail.GramAs), asPacked
+	case asPacked:
 		return amount.Amount{}, true
 	}
 	return w.detail.GramCup, false
@@ -148,6 +148,7 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 	if err == nil && (s.Kind == label.ByVolume || !hasWeight || w.countsByCup()) {
 		w.steps = append(w.steps, steps...)
 		w.setCups(one.Mul(n))
+		w.volume = s.Kind == label.ByVolume || s.Kind == label.MetricOnly && s.Metric.Unit == amount.Ml
 		w.step(rule.LabelServings, "step.servings-cups", n, cups(one), cups(w.cups))
 		if s.Kind == label.ByVolume && !isOne(one) && !isOne(n) {
 			w.note("slip.servings", n, cups(one), cups(w.cups))
@@ -166,7 +167,7 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 			w.offerDrained(weight.Mul(n))
 		}
 	}
-	if asPacked && !w.hasCups && w.detail.GramAs.Sign() <= 0 {
+	if asPacked && !w.hasCups && w.detail.GramAs.Sign() <= 0 && w.countsByCup() {
 		// Its weight holds the liquid, so a drained cup's weight must not divide it.
 		return say.Wrong("portion.no-packed-weight", w.food.Term()).In("size")
 	}
@@ -219,8 +220,8 @@ func (w *work) noMoreThan(packed amount.Amount) error {
 	if err := w.needCups(); err != nil {
 		return err
 	}
-	if packed.High.Less(w.cups.High) {
-		w.setCups(w.cups.AtMost(packed.High))
+	if less := w.cups.NoMoreThan(packed); !less.Equal(w.cups) {
+		w.setCups(less)
 		w.step(rule.DrainedWeight, "step.drained-at-most", cups(packed), cups(w.cups))
 	}
 	return nil
@@ -233,7 +234,7 @@ func (w *work) offerDrained(packed amount.Amount) {
 	}
 	left := packed.Mul(w.detail.Drained).Quo(w.detail.GramCup)
 	if w.hasCups {
-		left = left.AtMost(w.cups.High)
+		left = left.NoMoreThan(w.cups)
 	}
 	w.note("note.drained-instead", cups(left))
 }
@@ -291,10 +292,13 @@ func (w *work) wholePackage(net label.Net) error {
 	if w.pourOff(label.Serving{}) {
 		return w.drain(packed)
 	}
+	w.setGrams(packed)
+	if !w.countsByCup() {
+		return nil
+	}
 	if w.detail.GramAs.Sign() <= 0 {
 		return say.Wrong("portion.no-packed-weight", w.food.Term()).In("net")
 	}
-	w.setGrams(packed)
 	w.setCups(packed.Scale(w.detail.GramAs.Inv()))
 	w.step(rule.WeightPerCup, "step.grams-to-cups", grams(packed), grams(amount.Exactly(w.detail.GramAs)), cups(w.cups))
 	w.offerDrained(packed)

@@ -31,6 +31,7 @@ type work struct {
 	cups, grams, pieces          amount.Amount
 	hasCups, hasGrams, hasPieces bool
 	piece                        food.Piece
+	volume                       bool // the cups were measured as such, not worked out from a weight
 
 	steps []rule.Step
 	notes []say.Line
@@ -133,6 +134,7 @@ func (w *work) fromCup() error {
 		w.step(rule.UnitCustomary, "step.to-cups", r.Quantity, q)
 	}
 	w.setCups(q.Amount)
+	w.volume = true
 	return nil
 }
 
@@ -158,6 +160,7 @@ func (w *work) fromHand() error {
 	}
 	if q, ok := total.In(amount.Cup, amount.Customary); ok {
 		w.setCups(q.Amount)
+		w.volume = true
 	} else if q, ok := total.In(amount.G, amount.Customary); ok {
 		w.setGrams(q.Amount)
 	}

@@ -216,7 +216,7 @@ func TestEquivalents(t *testing.T) {
 	if forms["weight"]*20 > all-forms["guideline"] {
 		t.Errorf("%d of %d comparable forms differ: more than 5 %%", forms["weight"], all-forms["guideline"])
 	}
-	if forms["agree"]*100 < 85*all {
+	if forms["agree"]*100 < 90*all {
 		t.Errorf("only %d of %d forms agree", forms["agree"], all)
 	}
 }

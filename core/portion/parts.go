@@ -40,7 +40,7 @@ func (w *work) partCredit(part food.Part, a amount.Amount) (Credit, bool) {
 	if one.Per == base.Per && base.Factor.Sign() > 0 {
 		k = one.Factor.Quo(base.Factor)
 	}
-	c := Credit{Group: one.Group, Amount: a.Scale(k), Unit: one.Unit}
+	c := Credit{Group: one.Group, Amount: a.Scale(k), Unit: one.Unit, Juice: part.Class == "fruit-juice" || part.Class == "veg-juice"}
 	if part.Subgroup.Group() == one.Group {
 		c.Subgroup = part.Subgroup
 	}

@@ -28,7 +28,9 @@ const (
 type Liquid string
 
 const (
-	LiquidUnsaid Liquid = ""        // not asked or not answered: as the label counts
+	// LiquidUnsaid is not asked or not answered: as the label counts, but for
+	// fish and meat, whose oil or water is never the food: those are drained.
+	LiquidUnsaid Liquid = ""
 	WithLiquid   Liquid = "with"    // eaten with its liquid: as the label counts
 	Drained      Liquid = "drained" // poured off
 )

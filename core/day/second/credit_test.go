@@ -129,7 +129,7 @@ func (b *book) labelled(p *made) quantity {
 		q.cups = scaled(&n, div(p.ml, frac(240, 1)))
 	}
 	q.grams = scaled(&n, p.grams)
-	if p.Liquid == "drained" {
+	if p.Liquid == "drained" || p.Liquid == "" && p.form.food.group == "protein" && p.form.drained != nil && p.form.canBePouredFrom {
 		packed := q.inGrams()
 		if packed == nil {
 			return quantity{}
@@ -144,11 +144,10 @@ func (b *book) labelled(p *made) quantity {
 		}
 		g := packed.times(*p.form.drained)
 		drained := quantity{grams: &g, perCup: p.form.gCup}
-		// Reading: what is left when the liquid is poured off is no more cups
-		// than there may have been with it.
+		// What is left when the liquid is poured off is no more cups than there
+		// were with it (rule drained-weight), in each of low, best and high.
 		if c, with := drained.inCups(), q.inCups(); c != nil && with != nil {
-			s := c.atMost(with.hi)
-			drained.cups = &s
+			drained.cups = &span{least(c.lo, with.lo), least(c.best, with.best), least(c.hi, with.hi)}
 		}
 		return drained
 	}
@@ -218,19 +217,22 @@ func (b *book) one(edition string, d *formRow, row *oneRow, p *made, q quantity)
 			// cooked beans (guide.One.Cooked).
 			for _, form := range d.food.forms {
 				if form.form == "cooked" && q.inGrams() != nil {
-					c := q.inGrams().by(d.cooked).over(*form.gCup)
-					return scaled(&c, row.factor)
+					g := q.inGrams().by(d.cooked)
+					return byTwoTables(p, quantity{grams: &g, perCup: form.gCup}, row.factor, converted(scaled(&g, frac(1, 100)), form.eq100))
 				}
 			}
 			return nil
 		}
-		if c := q.inCups(); c != nil {
-			// One cup of this very food (rule cup-of-this) comes before a
-			// cup of its class, whether the cup was filled or weighed.
-			if d.eqCup != nil {
-				return converted(c, d.eqCup)
-			}
-			return scaled(c, row.factor)
+		// One cup of this very food (rule cup-of-this) comes before a cup of
+		// its class where the cup was filled.
+		if q.cups != nil && d.eqCup != nil {
+			return converted(q.cups, d.eqCup)
+		}
+		if p.Measure.By == "label" && d.canBePouredFrom && q.cups == nil && q.perCup == nil {
+			return nil // its grams hold the liquid, and no table says how much
+		}
+		if q.inCups() != nil {
+			return byTwoTables(p, q, row.factor, converted(q.in100g(), d.eq100))
 		}
 		return converted(q.in100g(), d.eq100)
 	case "ounce":
@@ -262,6 +264,17 @@ func (b *book) one(edition string, d *formRow, row *oneRow, p *made, q quantity)
 		return nil
 	}
 	panic("per " + row.per)
+}
+
+// byTwoTables counts cups by their factor. Where the food was weighed and
+// another table counts it by weight, that one is best, since it is made for
+// weights, and the range goes as far as the cups.
+func byTwoTables(p *made, q quantity, factor *big.Rat, eq *span) *span {
+	s := q.inCups().by(factor)
+	if p.Measure.By != "weight" || eq == nil {
+		return &s
+	}
+	return &span{least(eq.lo, s.lo), eq.best, most(eq.hi, s.hi)}
 }
 
 // scaled is s times k, and nil when either is.

@@ -136,7 +136,7 @@ func (m *maker) portion(id int) *made {
 		if d.canBePouredFrom && d.drained != nil {
 			p.Liquid = []portion.Liquid{portion.LiquidUnsaid, portion.WithLiquid, portion.Drained, portion.Drained}[m.Intn(4)]
 		}
-		if p.Measure.By != "" && m.book.canCount(p) && m.book.known(p) == nil {
+		if p.Measure.By != "" && m.book.canCount(p) {
 			return p
 		}
 	}

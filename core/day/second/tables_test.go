@@ -286,3 +286,10 @@ func percent(text string) *big.Rat {
 	}
 	return div(x, frac(100, 1))
 }
+
+func most(x, y *big.Rat) *big.Rat {
+	if x.Cmp(y) > 0 {
+		return x
+	}
+	return y
+}
