@@ -21,7 +21,7 @@ func BenchmarkKeyPress(b *testing.B) {
 	b.Run("draw", func(b *testing.B) {
 		b.ReportAllocs()
 		for range b.N {
-			v := &view{m, lang.English()}
+			v := &view{Model: m, w: lang.English()}
 			v.page(app.Div(), app.Div(), app.Div())
 		}
 	})
@@ -38,7 +38,7 @@ func BenchmarkKeyPress(b *testing.B) {
 	b.Run("day", func(b *testing.B) {
 		b.ReportAllocs()
 		for range b.N {
-			(&view{m, lang.English()}).dayView()
+			(&view{Model: m, w: lang.English()}).dayView()
 		}
 	})
 }

@@ -19,7 +19,7 @@ const settle = 900 * time.Millisecond
 
 // New makes the root component. It mounts at every address of the page.
 func New() app.Composer {
-	return &root{m: NewModel(), words: lang.English()}
+	return &root{m: NewModel(), words: lang.English(), live: &live{}}
 }
 
 // root is the only component that touches the browser. Everything that happens
@@ -28,13 +28,14 @@ type root struct {
 	app.Compo
 	m      Model
 	words  *lang.Words
+	live   *live
 	ctx    app.Context // the component's own, which outlives every element
 	store  *browser.Store
 	spoken string // what was read out last
 	turn   int    // counts changes of the answer; a read-out waits for its own
 }
 
-func (r *root) view() *view { return &view{r.m, r.words} }
+func (r *root) view() *view { return &view{r.m, r.words, r.live} }
 
 // OnMount reads what the browser has stored and what the address asks for.
 func (r *root) OnMount(ctx app.Context) {

@@ -12,6 +12,6 @@ import (
 // nothing jumps when it takes over. What needs the program is hidden by the
 // stylesheet where scripts are off.
 func Static() app.UI {
-	v := &view{NewModel(), lang.English()}
+	v := &view{Model: NewModel(), w: lang.English()}
 	return v.page(v.dayView(), v.tablesView(), v.evidence())
 }

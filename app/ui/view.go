@@ -10,7 +10,8 @@ import (
 // A view is a model with the words to show it in. Its methods are the views.
 type view struct {
 	Model
-	w *lang.Words
+	w    *lang.Words
+	live *live // of the page that this view is of; see keyed
 }
 
 // t is a message in words.
@@ -35,7 +36,9 @@ func (v *view) page(day, tables, evidence app.UI) app.UI {
 		),
 		el("section.tables", at{"id", "tables", "aria-labelledby", "tables-title"}, tables),
 		el("section.evidence", at{"id", "evidence", "aria-labelledby", "evidence-title"}, evidence),
-		el("footer.care", el("p", v.t("care.general")), el("p.quiet", v.t("page.private"))),
+		v.keyed("care", "", func(v *view) app.UI {
+			return el("footer.care", el("p", v.t("care.general")), el("p.quiet", v.t("page.private")))
+		}),
 	)
 }
 

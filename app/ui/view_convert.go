@@ -28,6 +28,12 @@ func (v *view) convert() []app.UI {
 // finder is the food field with its list.
 func (v *view) finder() app.UI {
 	c := v.Convert
+	key := strconv.FormatBool(c.Open) + strconv.FormatBool(c.Chosen) + strconv.Itoa(c.Active) + c.Query
+	return v.keyed("finder", key, (*view).drawFinder)
+}
+
+func (v *view) drawFinder() app.UI {
+	c := v.Convert
 	attrs := at{
 		"id", "food", "data-in", "food", "type", "text", "role", "combobox", "autocomplete", "off", "autocapitalize", "none", "spellcheck", "false",
 		"aria-expanded", strconv.FormatBool(c.Open), "aria-controls", "foods", "aria-autocomplete", "list", "aria-describedby", "food-about",

@@ -11,6 +11,7 @@ import (
 	"cupsum/core/food"
 	"cupsum/core/guide"
 	"cupsum/core/portion"
+	"cupsum/core/rule"
 	"cupsum/core/say"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -28,7 +29,7 @@ func (v *view) dayView() app.UI {
 			v.t("day.held", d.Report.Set.Title(), d.Report.Set.Edition.Term()), " ", v.origin(d.Report.Set.Origin)),
 		el("ul.groups", each(d.Report.Groups, v.group)),
 		el("div.slot", v.parts()),
-		el("div.slot.notes", each(d.Report.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
+		el("div.slot.notes", each(d.Report.Notes, func(_ int, s rule.Step) app.UI { return el("p.note", v.w.Line(s.Line)) })),
 		v.items(),
 		v.targets(),
 		v.kitchen(),

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"strconv"
 
 	"cupsum/core/food"
 	"cupsum/core/guide"
@@ -15,6 +16,17 @@ import (
 // measuring asks for form and measure of the chosen food, and answers.
 func (v *view) measuring() app.UI {
 	c := v.Convert
+	key := c.Food.ID + "/" + c.Food.Name + "/" + c.Portion.Form + "/" + string(c.Portion.Measure.By) + "/" + strconv.FormatBool(v.has(c.Food))
+	return el("div.card",
+		v.keyed("asking", key, (*view).asking),
+		el("div.measure", v.measure()),
+		el("div.answer-slot", v.answer()),
+	)
+}
+
+// asking is the chosen food, and the choice of its form and measure.
+func (v *view) asking() app.UI {
+	c := v.Convert
 	p := c.Portion
 	forms := make([]option, 0, len(c.Food.Forms))
 	for _, d := range c.Food.Forms {
@@ -24,7 +36,7 @@ func (v *view) measuring() app.UI {
 	for _, w := range c.Ways {
 		ways = append(ways, option{string(w), v.t("way." + string(w))})
 	}
-	return el("div.card",
+	return el("div",
 		el("div.chosen",
 			el("h2", at{"id", "chosen", "tabindex", "-1"}, v.w.Term(c.Food.Term())),
 			el("p.quiet", v.groupLine(c.Food)),
@@ -33,8 +45,6 @@ func (v *view) measuring() app.UI {
 		el("div", when(len(forms) > 1, func() app.UI { return v.chips("form", v.t("convert.form"), p.Form, forms) })),
 		el("div", when(len(forms) == 1, func() app.UI { return el("p.quiet", v.t("convert.form-only", c.Detail.Form.Term())) })),
 		v.chips("by", v.t("convert.by"), string(p.Measure.By), ways),
-		el("div.measure", v.measure()),
-		el("div.answer-slot", v.answer()),
 	)
 }
 
@@ -45,17 +55,15 @@ func (v *view) groupLine(f food.Food) string {
 	return v.w.Term(f.Group.Term())
 }
 
+// has tells whether the person has the food at home.
+func (v *view) has(f food.Food) bool { return slices.Contains(v.Day.Sheet.OnHand, f.ID) }
+
 // keepButton marks a food as one that the person has at home.
 func (v *view) keepButton(f food.Food) app.UI {
 	if _, listed := food.ByID(f.ID); !listed {
 		return nil
 	}
-	has := slices.Contains(v.Day.Sheet.OnHand, f.ID)
-	pressed := "false"
-	if has {
-		pressed = "true"
-	}
-	return el("button.plain", at{"type", "button", "aria-pressed", pressed}, press("have", f.ID), v.t("kitchen.have"))
+	return el("button.plain", at{"type", "button", "aria-pressed", strconv.FormatBool(v.has(f))}, press("have", f.ID), v.t("kitchen.have"))
 }
 
 // measure is the fields of the way that was picked. Each way is a wrapper of

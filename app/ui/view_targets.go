@@ -52,7 +52,7 @@ type personProps struct {
 
 // person finds the published target for somebody.
 func person(props personProps) app.UI {
-	v := &view{Model{Person: props.Person}, props.W}
+	v := &view{Model: Model{Person: props.Person}, w: props.W}
 	p := v.Person
 	list := func(kind string, ids ...string) []option {
 		var options []option

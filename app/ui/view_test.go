@@ -16,7 +16,7 @@ import (
 
 // html is the whole page of a model.
 func html(m Model) string {
-	v := &view{m, lang.English()}
+	v := &view{Model: m, w: lang.English()}
 	return app.HTMLString(v.page(v.dayView(), v.tablesView(), v.evidence()))
 }
 
@@ -186,7 +186,7 @@ var ones = map[string]string{
 }
 
 func TestTablesOfOne(t *testing.T) {
-	v := &view{NewModel(), lang.English()}
+	v := &view{Model: NewModel(), w: lang.English()}
 	text := words(app.HTMLString(v.tablesView()))
 	for much, what := range ones {
 		if !strings.Contains(text, much+" "+what) {
