@@ -139,7 +139,7 @@ func Make(w *lang.Words, s day.Sheet, notes []say.Line) Check {
 	c := Check{
 		Format: Format, Version: Version, Title: s.Title, Sample: s.Demo, Edition: string(r.Set.Edition),
 		Set:    &Set{r.Set.ID, w.Line(r.Set.Title()), r.Set.Source, r.Set.Origin.String()},
-		Notes:  append(texts(w, notes), texts(w, r.Notes)...),
+		Notes:  append(texts(w, notes), working(w, r.Notes)...),
 		Care:   w.Text("care.general"),
 		report: r,
 	}

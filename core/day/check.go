@@ -5,6 +5,7 @@ import (
 	"cupsum/core/food"
 	"cupsum/core/guide"
 	"cupsum/core/portion"
+	"cupsum/core/rule"
 	"cupsum/core/say"
 )
 
@@ -60,7 +61,7 @@ func (s Sheet) ownHands(r *Report) portion.Hands {
 		}
 		own, err := guide.OwnHand(h.ID, text)
 		if err != nil {
-			r.note("note.hand-unread", say.Term{Kind: "hand", ID: h.ID}, text)
+			r.note(rule.HandCommon, "note.hand-unread", say.Term{Kind: "hand", ID: h.ID}, text)
 			continue
 		}
 		hands[h.ID] = own
@@ -68,7 +69,9 @@ func (s Sheet) ownHands(r *Report) portion.Hands {
 	return hands
 }
 
-func (r *Report) note(id string, args ...any) { r.Notes = append(r.Notes, say.New(id, args...)) }
+func (r *Report) note(id rule.ID, line string, args ...any) {
+	r.Notes = append(r.Notes, rule.Step{Rule: id, Line: say.New(line, args...)})
+}
 
 // sums are a group's totals while they are added up.
 type sums struct {
@@ -140,7 +143,7 @@ func (r *Report) group(g food.Group, t guide.Target, s sums, beans []bean) Group
 	c := GroupCheck{Target: t, Total: total, Juice: s.juice, Settle: -1}
 	c.Capped = total.Best.Less(s.whole.Add(s.juice).Best)
 	if c.Capped {
-		r.note("note.juice-cap", g.Term(),
+		r.note(rule.JuiceHalf, "note.juice-cap", g.Term(),
 			guide.Counted{Amount: s.juice, Unit: t.Unit}, guide.Counted{Amount: amount.Exactly(t.Low.Mul(amount.Frac(1, 2))), Unit: t.Unit})
 	}
 	c.Verdict, c.Gap, c.Above = judge(total, t)
@@ -190,7 +193,10 @@ func (r *Report) parts() {
 		if t.Weekly || t.Part != "" || t.Subgroup == food.NoSubgroup || r.standsForGroup(t) {
 			continue
 		}
-		c := PartCheck{Target: t, Total: r.subtotal(t.Group, t.Subgroup)}
+		c := PartCheck{Target: t, Rule: rule.HalfWhole, Total: r.subtotal(t.Group, t.Subgroup)}
+		if t.Low.Sign() == 0 {
+			c.Rule = rule.RefinedLimit
+		}
 		c.Verdict, c.Gap, c.Above = judge(c.Total, t)
 		r.Parts = append(r.Parts, c)
 	}

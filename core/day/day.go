@@ -7,7 +7,7 @@ import (
 	"cupsum/core/food"
 	"cupsum/core/guide"
 	"cupsum/core/portion"
-	"cupsum/core/say"
+	"cupsum/core/rule"
 )
 
 // A Sheet is a day's portions and what they are held against. The json names
@@ -38,7 +38,7 @@ type Report struct {
 	Items  []Item // one a portion, in the sheet's order
 	Groups []GroupCheck
 	Parts  []PartCheck // targets for a part of a group: whole grains, refined grains
-	Notes  []say.Line  // what concerns the whole day: juice over its half, beans' split
+	Notes  []rule.Step // what concerns the whole day, with its rule: juice over its half, beans' split
 }
 
 // An Item is one portion of the sheet, counted. When Err is set the portion
@@ -65,9 +65,11 @@ type GroupCheck struct {
 	Ways    []Filler   // three ways to close the gap, when the verdict is short or close
 }
 
-// A PartCheck is a part's total held against its own daily target.
+// A PartCheck is a part's total held against its own daily target, and the
+// rule that sets it.
 type PartCheck struct {
 	Target  guide.Target
+	Rule    rule.ID
 	Total   amount.Amount
 	Verdict Verdict
 	Gap     amount.Num

@@ -6,6 +6,7 @@ import (
 	"cupsum/core/amount"
 	"cupsum/core/food"
 	"cupsum/core/guide"
+	"cupsum/core/rule"
 )
 
 // A bean is a credit that may count on either side.
@@ -192,10 +193,10 @@ func (r *Report) noteSplit(vegetable, protein amount.Amount, targets [food.Mixed
 	switch {
 	case vegetable.IsZero() && protein.IsZero():
 	case protein.IsZero():
-		r.note("note.beans-vegetable", in(vegetable, v))
+		r.note(rule.BestSplit, "note.beans-vegetable", in(vegetable, v))
 	case vegetable.IsZero():
-		r.note("note.beans-protein", in(protein, p))
+		r.note(rule.BestSplit, "note.beans-protein", in(protein, p))
 	default:
-		r.note("note.beans-split", in(vegetable, v), in(protein, p))
+		r.note(rule.BestSplit, "note.beans-split", in(vegetable, v), in(protein, p))
 	}
 }

@@ -1,6 +1,8 @@
 package portion
 
 import (
+	"slices"
+
 	"cupsum/core/amount"
 	"cupsum/core/food"
 	"cupsum/core/guide"
@@ -33,12 +35,23 @@ func (p Portion) Credit(e guide.EditionID, hands Hands) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	w.slips()
 	w.fillCups()
 	return Result{
 		Food: w.food, Detail: w.detail, Credits: credits, Steps: w.steps, Notes: w.notes,
 		Cups: w.cups, Grams: w.grams, HasCups: w.hasCups, HasGrams: w.hasGrams,
 		Cautions: guide.CautionsFor(w.food, w.detail),
 	}, nil
+}
+
+// slips says what people most often get wrong about such a food.
+func (w *work) slips() {
+	switch w.detail.Class {
+	case "fruit-dried", "veg-dried":
+		w.note("slip.dried")
+	case "leafy-raw":
+		w.note("slip.leafy")
+	}
 }
 
 // find looks the food and its form up.
@@ -143,7 +156,7 @@ func (w *work) either(vegetable, protein Credit) []Credit {
 	case SideProtein:
 		return []Credit{protein}
 	}
-	w.note("note.beans-once", guide.Counted{Amount: vegetable.Amount, Unit: vegetable.Unit}, guide.Counted{Amount: protein.Amount, Unit: protein.Unit})
+	w.step(rule.BeansOnce, "step.beans-once", guide.Counted{Amount: vegetable.Amount, Unit: vegetable.Unit}, guide.Counted{Amount: protein.Amount, Unit: protein.Unit})
 	vegetable.Alt = &protein
 	return []Credit{vegetable}
 }
@@ -153,6 +166,8 @@ func (w *work) countsNowhere(inEdition bool) {
 	switch {
 	case inEdition:
 		w.step(rule.NotInEdition, "step.not-in-edition", w.food.Term(), w.food.Subgroup.Term())
+	case slices.Contains(w.food.Cautions, "allergen-milk"):
+		w.step(rule.DairyGroup, "step.not-dairy-group", w.food.Term())
 	case w.food.Calcium:
 		w.step(rule.PlantDrinks, "step.not-dairy", w.food.Term())
 		w.note("slip.plant-drink", w.food.Term())

@@ -82,8 +82,8 @@ func (w *work) perPackage(s label.Serving, weight amount.Amount, hasWeight bool,
 			return per, inField(err, "servings")
 		}
 		w.notes = append(w.notes, meta.Flags...)
-		if meta.About {
-			w.step(rule.About, "step.servings-about", meta.Printed, per)
+		if step, ok := meta.Step(); ok {
+			w.steps = append(w.steps, step)
 		}
 		return per, nil
 	case s.Servings.High.Sign() > 0:
@@ -134,7 +134,7 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 		if err != nil {
 			return err
 		}
-		w.checkNet(s, n, weight, net)
+		w.checkNet(s, n, net)
 		if err := w.drain(packed); err != nil {
 			return err
 		}
@@ -162,7 +162,7 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 			w.step(rule.LabelServings, "step.servings-weight", n, grams(weight), grams(weight.Mul(n)))
 		}
 		w.setGrams(weight.Mul(n))
-		w.checkNet(s, n, weight, net)
+		w.checkNet(s, n, net)
 		if asPacked {
 			w.offerDrained(weight.Mul(n))
 		}
@@ -248,24 +248,14 @@ func percentRange(a amount.Amount) string {
 	return percent(a.Low) + "–" + percent(a.High)
 }
 
-// netSlack is how far servings times serving size may be from the net weight
-// before it is worth a word. Of 295 real labels 283 are within a tenth; a fifth
-// leaves room for rounding on both sides.
-var netSlack = amount.Frac(1, 5)
-
-// checkNet compares servings times serving weight with the net weight.
-func (w *work) checkNet(s label.Serving, n, weight amount.Amount, net label.Net) {
+// checkNet lets the label be compared with itself: servings times serving
+// size against the net weight.
+func (w *work) checkNet(s label.Serving, n amount.Amount, net label.Net) {
 	if !net.HasWeight || w.p.Measure.Servings == "" || w.p.Measure.EatenBy == "servings" || w.p.Measure.Eaten != "" {
 		return
 	}
-	total := weight.Mul(n)
-	off := net.Weight.Best.Mul(netSlack)
-	switch {
-	case total.High.Less(net.Weight.Low.Sub(off)) && w.detail.Form.Packed():
-		w.note("note.net-more-drained", n, grams(weight), grams(total), grams(net.Weight))
-	case total.High.Less(net.Weight.Low.Sub(off)), net.Weight.High.Add(off).Less(total.Low):
-		w.note("note.net-differs", n, grams(weight), grams(total), grams(net.Weight))
-	}
+	whole := label.Panel{Servings: n, HasServings: true, Serving: s, HasServing: true, Net: net, HasNet: true}
+	w.notes = append(w.notes, whole.Check(label.Context{})...)
 }
 
 // wholePackage reads a package by its net weight alone.
