@@ -97,6 +97,9 @@ func Plain(w *lang.Words, c Check) string {
 	b.WriteString("\n")
 	for _, t := range append(c.Totals, c.Parts...) {
 		line(0, t.Text)
+		if p := c.portion(t.Settle); p != nil {
+			line(2, w.Text("check.settle", w.Text("check.portion", p.Name, p.Measured)))
+		}
 		for _, way := range t.Ways {
 			var parts []string
 			for _, one := range way {
@@ -111,6 +114,16 @@ func Plain(w *lang.Words, c Check) string {
 	b.WriteString("\n")
 	line(0, c.Care)
 	return b.String()
+}
+
+// portion finds a portion by its id; nil when there is none.
+func (c Check) portion(id string) *Portion {
+	for i := range c.Portions {
+		if id != "" && c.Portions[i].ID == id {
+			return &c.Portions[i]
+		}
+	}
+	return nil
 }
 
 // CSV writes the day's portions for a spreadsheet, one row a credit, with
