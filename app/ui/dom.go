@@ -11,6 +11,8 @@ import (
 type at []any
 
 // press makes an element send the message Press{do, arg} when it is pressed.
+// Without an arg of its own it is that of the nearest element around it that
+// has one.
 func press(do, arg string) at { return at{"data-do", do, "data-arg", arg} }
 
 // types makes an input send Typed{field, text} when its content changes, and

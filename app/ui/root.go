@@ -206,10 +206,9 @@ func (r *root) onClick(ctx app.Context, e app.Event) {
 		ctx.PreventUpdate()
 		return
 	}
-	data := target.Get("dataset")
-	do, arg := data.Get("do").String(), ""
-	if a := data.Get("arg"); a.Truthy() {
-		arg = a.String()
+	do, arg := target.Get("dataset").Get("do").String(), ""
+	if holder := target.Call("closest", "[data-arg]"); holder.Truthy() { // itself, or the line that it is in
+		arg = holder.Get("dataset").Get("arg").String()
 	}
 	if !r.outside(do) {
 		r.send(Press{Do: do, Arg: arg, NewID: r.newID})

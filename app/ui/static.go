@@ -15,3 +15,10 @@ func Static() app.UI {
 	v := &view{Model: NewModel(), w: lang.English()}
 	return v.page(v.dayView(), v.tablesView(), v.evidence())
 }
+
+// Evidence is a page of its own with every rule and table, for people without
+// scripts and for links to one rule ("#rule-one-dried").
+func Evidence() app.UI {
+	v := &view{Model: NewModel(), w: lang.English()}
+	return el("div.evidence", v.evidenceHead(), v.evidenceList())
+}

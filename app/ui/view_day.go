@@ -34,7 +34,6 @@ func (v *view) dayView() app.UI {
 		v.targets(),
 		v.kitchen(),
 		v.files(),
-		el("p.care-print", v.t("care.general")),
 	)
 }
 
@@ -70,7 +69,7 @@ func (v *view) dayNotes() app.UI {
 // words, and what would close its gap.
 func (v *view) group(_ int, g day.GroupCheck) app.UI {
 	return el("li.group."+string(g.Verdict),
-		el("div.group-head", el("h2", v.w.Term(report.Name(g.Target))), el("p.tally", v.tally(g.Total, g.Target))),
+		el("div.group-head", el("h2", v.w.Term(report.Name(g.Target))), el("p.tally", v.tally(g.Total, g.Target)), v.unsure(g.Target)),
 		strip(g.Total, g.Target),
 		el("p.verdict", v.verdict(g)),
 		el("div.slot", when(len(g.Ways) > 0, func() app.UI { return v.ways(g) })),
@@ -83,6 +82,14 @@ func (v *view) tally(total amount.Amount, t guide.Target) string {
 		return v.t("day.within", v.w.Best(total), report.Goals(v.w, t))
 	}
 	return v.t("day.of", v.w.Best(total), report.Goals(v.w, t))
+}
+
+// unsure marks a target that nobody has read in its document.
+func (v *view) unsure(t guide.Target) app.UI {
+	if t.Origin != rule.Memory {
+		return nil
+	}
+	return v.origin(t.Origin)
 }
 
 // verdict says in words how a group stands; when it is too close to call, how
@@ -145,7 +152,7 @@ func (v *view) parts() app.UI {
 	}
 	return el("ul.parts", each(v.Day.Report.Parts, func(_ int, p day.PartCheck) app.UI {
 		g := day.GroupCheck{Target: p.Target, Total: p.Total, Verdict: p.Verdict, Gap: p.Gap, Above: p.Above, Settle: -1}
-		return el("li", el("p.part", v.w.Term(report.Name(p.Target))), el("p.tally", v.tally(p.Total, p.Target)), el("p.verdict", v.verdict(g)))
+		return el("li", el("p.part", v.w.Term(report.Name(p.Target))), el("p.tally", v.tally(p.Total, p.Target)), v.unsure(p.Target), el("p.verdict", v.verdict(g)))
 	}))
 }
 
@@ -164,18 +171,21 @@ func (v *view) items() app.UI {
 		el("div.row", v.button("clear", "", "day.clear"), el("div", when(!v.Day.Sheet.Demo, func() app.UI { return v.button("sample", "", "day.see-sample") }))))
 }
 
-// itemProps are what a line of the day shows.
+// itemProps are what a line of the day shows. Row is its place: the ids of its
+// elements come from that and its buttons take its id from it, so that when a
+// line above goes, little but the texts has to move up.
 type itemProps struct {
 	W                         *lang.Words
+	Row                       int
 	ID                        string
 	Name, Line, Note, Problem string
 	Beans                     bool
 	Side                      portion.Side
 }
 
-func (v *view) item(_ int, it day.Item) app.UI {
+func (v *view) item(row int, it day.Item) app.UI {
 	p := it.Portion
-	props := itemProps{W: v.w, ID: p.ID, Name: v.w.Food(p), Note: p.Note, Side: p.Side}
+	props := itemProps{W: v.w, Row: row, ID: p.ID, Name: v.w.Food(p), Note: p.Note, Side: p.Side}
 	if it.Err != nil {
 		props.Problem = v.w.Problem(it.Err)
 	} else {
@@ -187,12 +197,14 @@ func (v *view) item(_ int, it day.Item) app.UI {
 
 func item(p itemProps) app.UI {
 	v := &view{w: p.W}
+	name := "item-" + strconv.Itoa(p.Row)
 	act := func(do, id string) app.UI {
-		return el("button.plain", at{"type", "button", "aria-label", v.t(id+"-what", p.Name)}, press(do, p.ID), v.t(id))
+		own := do + "-" + strconv.Itoa(p.Row)
+		return el("button.plain", at{"type", "button", "id", own, "aria-labelledby", own + " " + name, "data-do", do}, v.t(id))
 	}
-	return el("li.item",
+	return el("li.item", at{"data-arg", p.ID},
 		el("div.item-what",
-			el("p.item-name", p.Name),
+			el("p.item-name", at{"id", name}, p.Name),
 			el("p.item-counts", p.Line),
 			el("p.note", p.Note),
 			el("p.problem", p.Problem),

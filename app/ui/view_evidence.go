@@ -1,9 +1,12 @@
 package ui
 
 import (
+	"slices"
 	"strconv"
 
+	"cupsum/core/food"
 	"cupsum/core/guide"
+	"cupsum/core/label"
 	"cupsum/core/rule"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -16,15 +19,21 @@ func (v *view) evidence() app.UI {
 		label = "evidence.close"
 	}
 	return el("div",
+		v.evidenceHead(),
+		el("div.row", el("button.plain", at{"type", "button", "aria-expanded", strconv.FormatBool(v.Evidence)}, press("evidence", ""), v.t(label))),
+		el("div.slot", when(v.Evidence, v.evidenceList)),
+	)
+}
+
+func (v *view) evidenceHead() []app.UI {
+	return []app.UI{
 		el("h1", at{"id", "evidence-title", "tabindex", "-1"}, v.t("evidence.title")),
 		el("p", v.t("evidence.how")),
 		el("ul.quiet.origins",
 			el("li", v.origin(rule.Published), " ", v.t("evidence.published")),
 			el("li", v.origin(rule.Practice), " ", v.t("evidence.practice")),
 			el("li", v.origin(rule.Memory), " ", v.t("evidence.memory"))),
-		el("div.row", el("button.plain", at{"type", "button", "aria-expanded", strconv.FormatBool(v.Evidence)}, press("evidence", ""), v.t(label))),
-		el("div.slot", when(v.Evidence, v.evidenceList)),
-	)
+	}
 }
 
 func (v *view) evidenceList() app.UI {
@@ -44,4 +53,4 @@ func (v *view) evidenceList() app.UI {
 }
 
 // tables are all tables of figures that the program uses.
-func tables() []rule.TableInfo { return guide.Tables() }
+func tables() []rule.TableInfo { return slices.Concat(guide.Tables(), food.Tables(), label.Tables()) }

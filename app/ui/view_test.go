@@ -10,6 +10,7 @@ import (
 	"cupsum/app/lang"
 	"cupsum/core/amount"
 	"cupsum/core/guide"
+	"cupsum/core/rule"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 )
@@ -74,8 +75,10 @@ func TestIDsAreUniqueAndReferencesHold(t *testing.T) {
 			seen[found[1]] = true
 		}
 		for _, found := range ref.FindAllStringSubmatch(text, -1) {
-			if !seen[found[1]] {
-				t.Errorf("%s: nothing has the id %q", name, found[1])
+			for _, to := range strings.Fields(found[1]) {
+				if !seen[to] {
+					t.Errorf("%s: nothing has the id %q", name, to)
+				}
 			}
 		}
 		if len(seen) < 10 {
@@ -176,6 +179,18 @@ func TestStaticPage(t *testing.T) {
 	}
 	if strings.Contains(text, " style=") || strings.Contains(text, "onclick") {
 		t.Error("inline style or handler, against the content security policy")
+	}
+}
+
+func TestEvidenceNamesEveryRule(t *testing.T) {
+	text := app.HTMLString(Evidence())
+	for _, r := range rule.Rules {
+		if !strings.Contains(text, `id="rule-`+string(r.ID)+`"`) {
+			t.Errorf("the evidence lacks %s", r.ID)
+		}
+	}
+	if got := strings.Count(text, "<details"); got < 10 {
+		t.Errorf("%d tables of figures", got)
 	}
 }
 
