@@ -222,3 +222,28 @@ func syllablesOf(word string) int {
 	}
 	return max(n, 1)
 }
+
+var measuredTests = []struct {
+	measure portion.Measure
+	want    string
+}{
+	{portion.Measure{By: portion.ByCup, Amount: "1/2", Unit: "cup"}, "½ cup"},
+	{portion.Measure{By: portion.ByCup, Amount: "3 tbsp", Unit: "cup"}, "3 tablespoons"},
+	{portion.Measure{By: portion.ByHand, Amount: "2", Hand: "fist"}, "2 fists"},
+	{portion.Measure{By: portion.ByPiece, Amount: "1", Piece: "small"}, "1 small one"},
+	{portion.Measure{By: portion.ByPiece, Piece: "slice"}, "1 slice"},
+	{portion.Measure{By: portion.ByWeight, Amount: "6", Unit: "oz", Bought: true}, "6 oz, as bought"},
+	{portion.Measure{By: portion.ByLabel, Servings: "3 1/2", Size: "1/2 cup"}, "3½ servings of 1/2 cup"},
+	{portion.Measure{By: portion.ByLabel, Size: "1/2 cup", Eaten: "1", EatenBy: "servings"}, "1 serving of 1/2 cup"},
+	{portion.Measure{By: portion.ByLabel, Servings: "about 4", Size: "1/2 cup", Eaten: "1/2"}, "½ of a package: about 4 servings of 1/2 cup"},
+	{portion.Measure{By: portion.ByLabel, Net: "15 oz"}, "a package of 15 oz"},
+	{portion.Measure{By: portion.ByCup, Amount: "a bit"}, "a bit"},
+}
+
+func TestMeasured(t *testing.T) {
+	for _, tt := range measuredTests {
+		if got := words.Measured(portion.Portion{Measure: tt.measure}); got != tt.want {
+			t.Errorf("%+v: got %q, want %q", tt.measure, got, tt.want)
+		}
+	}
+}

@@ -72,11 +72,19 @@ func (w *Words) labelled(m portion.Measure) string {
 	}
 	switch {
 	case m.EatenBy == "servings":
-		return w.Text("measured.servings", m.Eaten, size)
+		return w.Text("measured.servings", number(m.Eaten), size)
 	case m.Servings == "" || m.Size == "":
 		return w.Text("measured.package", size)
 	case m.Eaten == "" || m.Eaten == "1":
-		return w.Text("measured.servings", m.Servings, size)
+		return w.Text("measured.servings", number(m.Servings), size)
 	}
-	return w.Text("measured.share", m.Eaten, m.Servings, size)
+	return w.Text("measured.share", number(m.Eaten), number(m.Servings), size)
+}
+
+// number is the amount that a text says, or the text where it says none.
+func number(text string) any {
+	if r, err := amount.Read(text); err == nil && !r.About {
+		return r.Amount
+	}
+	return text
 }

@@ -102,25 +102,37 @@ func (w *work) perPackage(s label.Serving, weight amount.Amount, hasWeight bool,
 // was eaten; an empty field is all of it.
 func (w *work) eaten(of amount.Amount) (amount.Amount, error) {
 	m := w.p.Measure
-	if m.Eaten != "" {
-		r, err := amount.ReadNumber(m.Eaten)
-		if err != nil {
-			return of, inField(err, "eaten")
-		}
-		if r.Amount.High.Sign() <= 0 {
-			return of, say.Wrong("portion.zero", m.Eaten).In("eaten")
-		}
-		if m.EatenBy != "servings" {
-			w.step(rule.LabelServings, "step.share-of-package", r.Amount, of, of.Mul(r.Amount))
-		}
-		of = of.Mul(r.Amount)
-	} else if m.EatenBy == "servings" {
+	if m.Eaten == "" && m.EatenBy == "servings" {
 		return of, say.Wrong("portion.no-eaten").In("eaten")
 	}
-	if maxServings.Less(of.High) {
-		return of, say.Wrong("portion.too-many-servings", of, maxServings).In("servings")
+	share, err := w.share()
+	if err != nil {
+		return of, err
 	}
-	return of, nil
+	total := of.Mul(share)
+	if m.Eaten != "" && m.EatenBy != "servings" {
+		w.step(rule.LabelServings, "step.share-of-package", share, of, total)
+	}
+	if maxServings.Less(total.High) {
+		return of, say.Wrong("portion.too-many-servings", total, maxServings).In("servings")
+	}
+	return total, nil
+}
+
+// share reads how much was eaten: packages, or servings where that is said.
+func (w *work) share() (amount.Amount, error) {
+	text := w.p.Measure.Eaten
+	if text == "" {
+		return amount.Exactly(amount.Int(1)), nil
+	}
+	r, err := amount.ReadNumber(text)
+	switch {
+	case err != nil:
+		return r.Amount, inField(err, "eaten")
+	case r.Amount.High.Sign() <= 0:
+		return r.Amount, say.Wrong("portion.zero", text).In("eaten")
+	}
+	return r.Amount, nil
 }
 
 // times multiplies the serving by n.
@@ -200,7 +212,7 @@ func (w *work) drain(packed amount.Amount) error {
 // rounding adds up.
 func (w *work) packedWeight(n, weight amount.Amount, weightSteps []rule.Step, net label.Net) (amount.Amount, error) {
 	if net.HasWeight && w.p.Measure.EatenBy != "servings" {
-		share, err := w.eaten(amount.Exactly(amount.Int(1)))
+		share, err := w.share()
 		if err != nil {
 			return share, err
 		}
@@ -263,7 +275,7 @@ func (w *work) wholePackage(net label.Net) error {
 	if !net.HasWeight && !net.HasVolume {
 		return say.Wrong("portion.no-size").In("size")
 	}
-	share, err := w.eaten(amount.Exactly(amount.Int(1)))
+	share, err := w.share()
 	if err != nil {
 		return err
 	}
