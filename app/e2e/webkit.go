@@ -25,7 +25,7 @@ type webkit struct {
 	screen, driver *exec.Cmd
 	session        string     // address of the session
 	mu             sync.Mutex // a session has one current tab
-	current        string
+	current, first string     // tabs; the first stays open, so that there is one
 }
 
 func startWebKit(profile string) (Browser, error) {
@@ -60,8 +60,7 @@ func startWebKit(profile string) (Browser, error) {
 	for end := time.Now().Add(30 * time.Second); ; time.Sleep(100 * time.Millisecond) {
 		err = webdriver("POST", base, map[string]any{"capabilities": map[string]any{"alwaysMatch": map[string]any{
 			"webkitgtk:browserOptions": map[string]any{"binary": small[0], "args": []string{"--automation"}},
-			"timeouts":                 map[string]any{"script": 60000},
-			"pageLoadStrategy":         "eager",
+			"timeouts":                 map[string]any{"script": 20000},
 		}}}, &made)
 		if err == nil || time.Now().After(end) {
 			break
@@ -72,6 +71,10 @@ func startWebKit(profile string) (Browser, error) {
 		return nil, err
 	}
 	b.session = base + "/" + made.SessionID
+	if err := webdriver("GET", b.session+"/window", nil, &b.first); err != nil {
+		b.Close()
+		return nil, err
+	}
 	return b, nil
 }
 
@@ -199,12 +202,16 @@ func (p *webkitPage) perform(actions ...any) error {
 	return p.call("POST", "/actions", map[string]any{"actions": actions}, nil)
 }
 
+// Click lets the driver click the element: its pointer actions may never end.
 func (p *webkitPage) Click(css string) error {
-	x, y, err := centre(p, css)
-	if err != nil {
+	var found map[string]string
+	if err := p.call("POST", "/element", map[string]any{"using": "css selector", "value": css}, &found); err != nil {
 		return err
 	}
-	return p.perform(clickActions(x, y))
+	for _, id := range found { // one pair: the name is the protocol's
+		return p.call("POST", "/element/"+id+"/click", nil, nil)
+	}
+	return fmt.Errorf("no element %s", css)
 }
 
 func (p *webkitPage) Type(css, text string) error {
@@ -261,9 +268,11 @@ func (p *webkitPage) Screenshot() ([]byte, error) {
 func (p *webkitPage) Problems() []string { return nil }
 
 func (p *webkitPage) Close() error {
-	err := p.call("DELETE", "/window", nil, nil)
+	if err := p.call("DELETE", "/window", nil, nil); err != nil {
+		return err
+	}
 	p.b.mu.Lock()
-	p.b.current = ""
-	p.b.mu.Unlock()
-	return err
+	defer p.b.mu.Unlock()
+	p.b.current = p.b.first
+	return webdriver("POST", p.b.session+"/window", map[string]any{"handle": p.b.first}, nil)
 }
