@@ -31,8 +31,9 @@ type root struct {
 	live   *live
 	ctx    app.Context // the component's own, which outlives every element
 	store  *browser.Store
-	spoken string // what was read out last
-	turn   int    // counts changes of the answer; a read-out waits for its own
+	spoken string          // what was read out last
+	bad    []browser.Entry // deletions of what was stored and can't be read, for when the person lets it go
+	turn   int             // counts changes of the answer; a read-out waits for its own
 }
 
 func (r *root) view() *view { return &view{r.m, r.words, r.live} }
@@ -53,7 +54,13 @@ func (r *root) OnMount(ctx app.Context) {
 }
 
 func (r *root) load(found browser.Report) {
-	k, damaged := restore(r.store.Docs())
+	k, bad := restore(r.store.Docs())
+	r.bad = nil
+	var damaged []string
+	for _, d := range bad {
+		r.bad = append(r.bad, browser.Entry{ID: d.ID})
+		damaged = append(damaged, d.ID+" "+string(d.Body))
+	}
 	for _, d := range found.Damaged {
 		damaged = append(damaged, d.Key+" "+d.Value)
 	}
@@ -102,7 +109,11 @@ func (r *root) save(before kept) {
 	if r.store == nil {
 		return
 	}
-	entries := changes(before, r.m.keeps())
+	r.keep(changes(before, r.m.keeps()))
+}
+
+// keep stores documents, and shows how that ended when it did not end well.
+func (r *root) keep(entries []browser.Entry) {
 	if len(entries) == 0 {
 		return
 	}
@@ -235,6 +246,8 @@ func (r *root) outside(do string) bool {
 		browser.Download("cupsum-kept-aside.txt", "text/plain", strings.Join(r.m.Damaged, "\n")+"\n")
 	case "damage-ok":
 		r.store.DropDamaged(nil)
+		r.keep(r.bad)
+		r.bad = nil
 		return false
 	default:
 		return false

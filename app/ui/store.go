@@ -89,9 +89,9 @@ func changes(before, after kept) []browser.Entry {
 	return list
 }
 
-// restore reads what was kept. A document that can't be read is given back as
-// text, for the person to download; the rest is not touched by it.
-func restore(docs []browser.Entry) (k kept, damaged []string) {
+// restore reads what was kept. A document that can't be read is given back, for
+// the person to download; the rest is not touched by it.
+func restore(docs []browser.Entry) (k kept, damaged []browser.Entry) {
 	for _, d := range docs {
 		var err error
 		switch {
@@ -122,7 +122,7 @@ func restore(docs []browser.Entry) (k kept, damaged []string) {
 			}
 		}
 		if err != nil {
-			damaged = append(damaged, d.ID+" "+string(d.Body))
+			damaged = append(damaged, d)
 		}
 	}
 	return k, damaged

@@ -261,7 +261,7 @@ func TestStoredDocumentsComeBack(t *testing.T) {
 	i := slices.IndexFunc(docs, func(e browser.Entry) bool { return e.ID == "hands" })
 	docs[i].Body = []byte(`[1,2]`)
 	k, damaged = restore(docs)
-	if len(damaged) != 1 || len(k.sheet.Portions) != 1 || k.sheet.Title != "Tuesday" {
+	if len(damaged) != 1 || damaged[0].ID != "hands" || len(k.sheet.Portions) != 1 || k.sheet.Title != "Tuesday" {
 		t.Errorf("restored %+v, damaged %v", k, damaged)
 	}
 }
