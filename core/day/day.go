@@ -16,7 +16,7 @@ type Sheet struct {
 	Title    string            `json:"title,omitempty"`
 	Demo     bool              `json:"demo,omitempty"`   // a sample, not somebody's day
 	Set      string            `json:"set"`              // id of a guide.Set
-	Own      *guide.Set        `json:"-"`                // a programme's own set, when Set is its id
+	Own      *guide.Set        `json:"-"`                // a programme's own set, when Set is its id; "ownSet" in the file
 	Hands    map[string]string `json:"hands,omitempty"`  // own hands as typed: "fist": "3/4 cup"
 	OnHand   []string          `json:"onHand,omitempty"` // foods in the kitchen: ids, suggested first
 	Portions []portion.Portion `json:"portions"`

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"unicode/utf8"
 
+	"cupsum/core/guide"
 	"cupsum/core/portion"
 	"cupsum/core/say"
 )
@@ -25,8 +26,9 @@ const (
 
 // file is a day file: a sheet behind its format and version.
 type file struct {
-	Format  string `json:"format"`
-	Version int    `json:"version"`
+	Format  string          `json:"format"`
+	Version int             `json:"version"`
+	OwnSet  json.RawMessage `json:"ownSet,omitempty"` // a programme's own targets, as guide.ReadSet reads them
 	Sheet
 }
 
@@ -39,7 +41,11 @@ func (s Sheet) Write() []byte {
 	if s.Portions == nil {
 		s.Portions = []portion.Portion{}
 	}
-	if err := enc.Encode(file{FileFormat, FileVersion, s}); err != nil {
+	f := file{Format: FileFormat, Version: FileVersion, Sheet: s}
+	if s.Own != nil {
+		f.OwnSet = s.Own.JSON()
+	}
+	if err := enc.Encode(f); err != nil {
 		panic(err) // strings, bools and slices of them always encode
 	}
 	return b.Bytes()
@@ -62,6 +68,14 @@ func Read(data []byte) (s Sheet, notes []say.Line, err error) {
 		return Sheet{}, nil, say.Wrong("day.too-many", len(f.Portions), MaxPortions)
 	}
 	s = f.Sheet
+	if len(f.OwnSet) > 0 {
+		own, err := guide.ReadSet(f.OwnSet)
+		if p, ok := err.(*say.Problem); ok {
+			notes = append(notes, say.New("day.own-set", p.Line))
+		} else if err == nil {
+			s.Own = &own
+		}
+	}
 	if twice := s.mendIDs(); twice > 0 {
 		notes = append(notes, say.New("day.ids-twice", twice))
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"cupsum/core/guide"
 	"cupsum/core/say"
 )
 
@@ -95,6 +96,32 @@ func TestMendedFiles(t *testing.T) {
 	_, notes, err = Read([]byte(head + `{"id":"p1","food":"apple","measure":{"by":"cup","amount":"` + strings.Repeat("9", 5000) + `"}}]}`))
 	if err != nil || len(notes) != 1 || notes[0].ID != "day.texts-cut" {
 		t.Errorf("a long text: %v, %v", notes, err)
+	}
+}
+
+// A programme's own targets travel in the day file; spoiled ones leave the day
+// with the class's.
+func TestOwnTargets(t *testing.T) {
+	set, ok := guide.SetByID("us-1800")
+	if !ok {
+		t.Fatal("no us-1800")
+	}
+	own := set.Own("tuesday-class", "Tuesday class", "agreed in class")
+	s := Sheet{Set: own.ID, Own: &own}
+	got, notes, err := Read(s.Write())
+	if err != nil || len(notes) > 0 || got.Own == nil {
+		t.Fatalf("%v, %v, %v", got.Own, notes, err)
+	}
+	if a, b := Check(s), Check(got); a.Set.ID != own.ID || b.Set.ID != own.ID {
+		t.Errorf("checked against %s and %s", a.Set.ID, b.Set.ID)
+	}
+	spoiled := bytes.Replace(s.Write(), []byte(`"low"`), []byte(`"lwo"`), 1)
+	got, notes, err = Read(spoiled)
+	if err != nil || len(notes) != 1 || notes[0].ID != "day.own-set" || got.Own != nil {
+		t.Errorf("spoiled targets: %v, %v, %v", got.Own, notes, err)
+	}
+	if r := Check(got); r.Set.ID != DefaultSet {
+		t.Errorf("checked against %s, want %s", r.Set.ID, DefaultSet)
 	}
 }
 

@@ -24,7 +24,7 @@
 //		  "format": "cupsum-targets",
 //		  "version": 1,
 //		  "id": "tuesday-class",
-//		  "name": "Tuesday class, Larkfield branch library",
+//		  "name": "Tuesday class, Quillhaven branch library",
 //		  "edition": "dga-2020",
 //		  "source": "agreed in class",
 //		  "level": 1800,

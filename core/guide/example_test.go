@@ -77,7 +77,7 @@ func ExampleOwnHand() {
 }
 
 func ExampleReadSet() {
-	_, err := guide.ReadSet([]byte(`{"format": "cupsum-targets", "version": 1, "id": "larkfield", "name": "Larkfield", "edition": "dga-2020", "source": "the class",
+	_, err := guide.ReadSet([]byte(`{"format": "cupsum-targets", "version": 1, "id": "quillhaven", "name": "Quillhaven", "edition": "dga-2020", "source": "the class",
 		"targets": [{"group": "fruit", "low": "2"}, {"group": "grain", "low": "6", "high": "5"}]}`))
 	fmt.Println(err)
 	// Output:

@@ -18,7 +18,7 @@ const ownFile = `{
   "format": "cupsum-targets",
   "version": 1,
   "id": "tuesday-class",
-  "name": "Tuesday class, Larkfield branch library",
+  "name": "Tuesday class, Quillhaven branch library",
   "edition": "dga-2020",
   "source": "agreed in class",
   "level": 1800,
@@ -38,7 +38,7 @@ func TestReadSet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.ID != "tuesday-class" || s.Edition != guide.DGA2020 || s.Level != 1800 || s.Pattern != guide.PatternOwn || s.Origin != rule.Practice || s.Title().String() != "pattern.own(Tuesday class, Larkfield branch library)" {
+	if s.ID != "tuesday-class" || s.Edition != guide.DGA2020 || s.Level != 1800 || s.Pattern != guide.PatternOwn || s.Origin != rule.Practice || s.Title().String() != "pattern.own(Tuesday class, Quillhaven branch library)" {
 		t.Errorf("%+v", s)
 	}
 	want := []guide.Target{
@@ -67,7 +67,7 @@ var wrongFiles = []struct {
 	{"cut off", "", ownFile[:300], "program.not-json", ""},
 	{"two documents", "", ownFile + ownFile, "program.not-json", ""},
 	{"comma at the end", "3}", "3,}", "program.not-json", ""},
-	{"not UTF-8", "Larkfield", "Lark\xfffield", "program.not-json", ""},
+	{"not UTF-8", "Quillhaven", "Quill\xffhaven", "program.not-json", ""},
 	{"deep", "", strings.Repeat("[", 30_000), "program.not-json", ""},
 	{"too large", "", strings.Repeat(" ", 64<<10+1), "program.too-large", ""},
 	{"ten megabytes", "", strings.Repeat("x", 10<<20), "program.too-large", ""},
@@ -84,11 +84,11 @@ var wrongFiles = []struct {
 	{"id taken by a child's", "tuesday-class", "us-1600-child", "program.id", "id"},
 	{"id too long", "tuesday-class", strings.Repeat("a", 41), "program.text", "id"},
 	{"id as path", "tuesday-class", "../x", "program.id", "id"},
-	{"name empty", "Tuesday class, Larkfield branch library", "", "program.missing", "name"},
+	{"name empty", "Tuesday class, Quillhaven branch library", "", "program.missing", "name"},
 	{"name too long", "Tuesday class", strings.Repeat("é", 81), "program.text", "name"},
 	{"name with a line break", "Tuesday class", `a\nb`, "program.text", "name"},
 	{"name turned round", "Tuesday class", `a\u202eb`, "program.text", "name"},
-	{"name as number", `"Tuesday class, Larkfield branch library"`, "5", "program.text", "name"},
+	{"name as number", `"Tuesday class, Quillhaven branch library"`, "5", "program.text", "name"},
 	{"no source", `"source": "agreed in class",`, "", "program.missing", "source"},
 	{"unknown edition", "dga-2020", "dga-1980", "program.edition", "edition"},
 	{"edition not complete", "dga-2020", "school", "program.edition", "edition"},
