@@ -22,8 +22,6 @@ type Model struct {
 
 	Focus   string // element id to focus after drawing
 	Focused int    // grows with each wish, so that the same id can be wished twice
-	Say     string // for screen readers, at once; see Said
-	Said    int
 }
 
 // A Day is the day sheet on screen with its check.
@@ -117,12 +115,6 @@ func update(m Model, msg any) Model {
 func (m Model) focus(id string) Model {
 	m.Focus = id
 	m.Focused++
-	return m
-}
-
-func (m Model) say(text string) Model {
-	m.Say = text
-	m.Said++
 	return m
 }
 

@@ -117,18 +117,20 @@ func (r *root) keep(entries []browser.Entry) {
 	if len(entries) == 0 {
 		return
 	}
-	err := r.store.Save(entries, func(o browser.Outcome) {
-		r.ctx.Dispatch(func(app.Context) {
-			line := ""
-			if o != browser.Kept && o != browser.InMemory {
-				line = o.ID()
-			}
-			r.m = update(r.m, Stored{line})
-		})
-	})
-	if err != nil {
+	if err := r.store.Save(entries, r.stored); err != nil {
 		r.m = update(r.m, Stored{browser.Failed.ID()})
 	}
+}
+
+// stored shows how a save ended.
+func (r *root) stored(o browser.Outcome) {
+	r.ctx.Dispatch(func(app.Context) {
+		line := ""
+		if o != browser.Kept && o != browser.InMemory { // the page's shell tells of InMemory
+			line = o.ID()
+		}
+		r.m = update(r.m, Stored{line})
+	})
 }
 
 // showTexts makes the text fields show what the model has. go-app drops an
@@ -245,7 +247,7 @@ func (r *root) outside(do string) bool {
 	case "damage-save":
 		browser.Download("cupsum-kept-aside.txt", "text/plain", strings.Join(r.m.Damaged, "\n")+"\n")
 	case "damage-ok":
-		r.store.DropDamaged(nil)
+		r.store.DropDamaged(r.stored)
 		r.keep(r.bad)
 		r.bad = nil
 		return false
