@@ -194,14 +194,40 @@ func (m Model) have(id string) Model {
 	return m.show(sheet)
 }
 
-// useSet holds the day against another target set.
+// useSet holds the day against another target set: a published one, or the
+// programme's own that the sheet has.
 func (m Model) useSet(id string) Model {
-	if _, ok := guide.SetByID(id); !ok || id == m.Day.Sheet.Set {
+	sheet := m.Day.Sheet
+	_, published := guide.SetByID(id)
+	if !published && (sheet.Own == nil || sheet.Own.ID != id) || id == sheet.Set {
 		return m
 	}
-	sheet := m.Day.Sheet
-	sheet.Set, sheet.Own = id, nil
+	sheet.Set = id
 	return m.show(sheet)
+}
+
+// useOwn takes a programme's own targets from a file that was opened.
+func (m Model) useOwn(text string) Model {
+	set, err := guide.ReadSet([]byte(text))
+	if err != nil {
+		return m.refuse(err)
+	}
+	sheet := m.Day.Sheet
+	sheet.Set, sheet.Own = set.ID, &set
+	return m.change(say.New("targets.opened", set.Title()), sheet).focus("undo")
+}
+
+// refuse says why a file was not taken.
+func (m Model) refuse(err error) Model {
+	line := say.New("problem.unknown", err.Error())
+	if p, ok := err.(*say.Problem); ok {
+		line = p.Line
+		if p.Field != "" {
+			line = say.New("files.at", p.Field, p.Line)
+		}
+	}
+	m.Day.Notes = []say.Line{line}
+	return m.focus("day-notes")
 }
 
 // typedDay takes what was typed or picked in the day's section.
@@ -255,13 +281,11 @@ func (m Model) opened(o Opened) Model {
 		return m.focus("day-notes")
 	}
 	sheet, notes, err := day.Read([]byte(o.Text))
+	if p, ok := err.(*say.Problem); ok && p.ID == "day.not-a-day" && strings.Contains(o.Text, guide.ProgramFormat) {
+		return m.useOwn(o.Text)
+	}
 	if err != nil {
-		line := say.New("problem.unknown", err.Error())
-		if p, ok := err.(*say.Problem); ok {
-			line = p.Line
-		}
-		m.Day.Notes = []say.Line{line}
-		return m.focus("day-notes")
+		return m.refuse(err)
 	}
 	portions := slices.Clone(sheet.Portions)
 	for i := range portions {

@@ -9,6 +9,7 @@ import (
 
 	"cupsum/app/browser"
 	"cupsum/core/day"
+	"cupsum/core/guide"
 	"cupsum/core/portion"
 )
 
@@ -18,6 +19,7 @@ const (
 	portionKind = "p"
 
 	docSet    = "set"
+	docOwn    = "own-set"
 	docTitle  = "title"
 	docHands  = "hands"
 	docOnHand = "kitchen"
@@ -52,6 +54,9 @@ func (k kept) docs() map[string][]byte {
 		}
 	}
 	set(docSet, k.sheet.Set == "" || k.sheet.Set == day.DefaultSet, k.sheet.Set)
+	if k.sheet.Own != nil {
+		docs[docOwn] = k.sheet.Own.JSON()
+	}
 	set(docTitle, k.sheet.Title == "", k.sheet.Title)
 	set(docHands, len(k.sheet.Hands) == 0, k.sheet.Hands)
 	set(docOnHand, len(k.sheet.OnHand) == 0, k.sheet.OnHand)
@@ -81,7 +86,7 @@ func changes(before, after kept) []browser.Entry {
 		list = append(list, browser.Entry{ID: id})
 	}
 	old, now := before.docs(), after.docs()
-	for _, id := range []string{docSet, docTitle, docHands, docOnHand, docPerson} {
+	for _, id := range []string{docSet, docOwn, docTitle, docHands, docOnHand, docPerson} {
 		if !bytes.Equal(old[id], now[id]) {
 			list = append(list, browser.Entry{ID: id, Body: now[id]})
 		}
@@ -97,6 +102,11 @@ func restore(docs []browser.Entry) (k kept, damaged []browser.Entry) {
 		switch {
 		case d.ID == docSet:
 			err = json.Unmarshal(d.Body, &k.sheet.Set)
+		case d.ID == docOwn:
+			var own guide.Set
+			if own, err = guide.ReadSet(d.Body); err == nil {
+				k.sheet.Own = &own
+			}
 		case d.ID == docTitle:
 			err = json.Unmarshal(d.Body, &k.sheet.Title)
 		case d.ID == docHands:

@@ -8,6 +8,7 @@ import (
 	"cupsum/core/amount"
 	"cupsum/core/day"
 	"cupsum/core/food"
+	"cupsum/core/guide"
 	"cupsum/core/portion"
 	"cupsum/core/say"
 )
@@ -289,6 +290,27 @@ func TestOpeningADayFile(t *testing.T) {
 		if len(changes(start.keeps(), m.keeps())) != 0 {
 			t.Errorf("%s: the day was changed", name)
 		}
+	}
+}
+
+func TestProgrammesOwnTargets(t *testing.T) {
+	set, _ := guide.SetByID("class")
+	own := set.Own("tuesday", "Tuesday numbers", "agreed in class")
+	m := play(Opened{Text: string(own.JSON()), NewID: counter()})
+	if m.Day.Sheet.Set != "tuesday" || m.Day.Report.Set.Name != "Tuesday numbers" || m.Day.Undo == nil {
+		t.Fatalf("set %q, notes %v", m.Day.Sheet.Set, m.Day.Notes)
+	}
+	k, damaged := restore(changes(NewModel().keeps(), m.keeps()))
+	if len(damaged) != 0 || k.sheet.Own == nil || update(NewModel(), Loaded{Sheet: k.sheet}).Day.Report.Set.Name != "Tuesday numbers" {
+		t.Errorf("stored and restored: %+v", k.sheet)
+	}
+	m = update(update(m, Typed{"set", "us-2000"}), Typed{"set", "tuesday"})
+	if m.Day.Report.Set.Name != "Tuesday numbers" {
+		t.Errorf("back to %q", m.Day.Report.Set.Name)
+	}
+	bad := strings.Replace(string(own.JSON()), `"cupsum-targets"`, `"cupsum-targets", "surprise": 1`, 1)
+	if m := play(Opened{Text: bad}); len(m.Day.Notes) != 1 || m.Day.Sheet.Set != day.DefaultSet {
+		t.Errorf("a bad file of targets: set %q, notes %v", m.Day.Sheet.Set, m.Day.Notes)
 	}
 }
 

@@ -11,14 +11,20 @@ import (
 type setsProps struct {
 	W   *lang.Words
 	Set guide.Set
+	Own guide.Set // the programme's own, when there is one
 }
 
 // targets is where the target set is picked.
 func (v *view) targets() app.UI {
 	set := v.Day.Report.Set
 	set.Targets = nil // the menu shows names alone
+	var own guide.Set
+	if v.Day.Sheet.Own != nil {
+		own = *v.Day.Sheet.Own
+		own.Targets = nil
+	}
 	return details("targets", v.t("targets.title"),
-		keep(setsProps{v.w, set}, setMenu),
+		keep(setsProps{v.w, set, own}, setMenu),
 		keep(personProps{v.w, v.Person}, person),
 	)
 }
@@ -37,12 +43,20 @@ func setMenu(p setsProps) app.UI {
 	for _, pattern := range guide.Patterns() {
 		groups = append(groups, el("optgroup", at{"label", v.t("pattern-name." + pattern)}, byPattern[pattern]))
 	}
-	if !listed {
-		groups = append(groups, el("option", at{"value", p.Set.ID, "selected", true}, v.w.Line(p.Set.Title())))
+	more := []guide.Set{p.Own}
+	if !listed && p.Set.ID != p.Own.ID {
+		more = append(more, p.Set)
+	}
+	for _, s := range more {
+		if s.ID != "" {
+			groups = append(groups, el("option", at{"value", s.ID, "selected", s.ID == p.Set.ID}, v.w.Line(s.Title())))
+		}
 	}
 	return el("div",
 		el("div.field", el("label", at{"for", inputID("set")}, v.t("targets.set")), el("select", types("set"), groups)),
-		v.source(p.Set.Source, p.Set.Origin))
+		v.source(p.Set.Source, p.Set.Origin),
+		el("p.quiet", v.t("targets.own")),
+		el("div.row", v.button("open", "", "targets.open")))
 }
 
 type personProps struct {
