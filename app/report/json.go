@@ -257,7 +257,7 @@ func group(w *lang.Words, r day.Report, g day.GroupCheck) Total {
 	if g.Settle >= 0 {
 		t.Settle = r.Items[g.Settle].Portion.ID
 	}
-	for _, f := range g.Ways {
+	for _, f := range r.Ways(g) {
 		var way []Way
 		for _, one := range f {
 			way = append(way, Way{Food: one.Portion.Food, Form: one.Portion.Form, Name: w.Food(one.Portion), Measured: w.Measured(one.Portion),

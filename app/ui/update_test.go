@@ -186,8 +186,9 @@ func TestSampleDayIsNotTheOwnDay(t *testing.T) {
 func TestFillClosesAGap(t *testing.T) {
 	m := NewModel()
 	fruit := m.Day.Report.Groups[0]
-	if len(fruit.Ways) != 3 {
-		t.Fatalf("%d ways to close the first gap", len(fruit.Ways))
+	ways := m.Day.Report.Ways(fruit)
+	if len(ways) != 3 {
+		t.Fatalf("%d ways to close the first gap", len(ways))
 	}
 	m = update(m, Press{Do: "fill", Arg: fillArg(fruit, 1), NewID: counter()})
 	if g := m.Day.Report.Groups[0]; g.Gap.Sign() != 0 {

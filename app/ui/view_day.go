@@ -72,7 +72,7 @@ func (v *view) group(_ int, g day.GroupCheck) app.UI {
 		el("div.group-head", el("h2", v.w.Term(report.Name(g.Target))), el("p.tally", v.tally(g.Total, g.Target)), v.unsure(g.Target)),
 		strip(g.Total, g.Target),
 		el("p.verdict", v.verdict(g)),
-		el("div.slot", when(len(g.Ways) > 0, func() app.UI { return v.ways(g) })),
+		el("div.slot", when(g.Gap.Sign() > 0, func() app.UI { return v.ways(g) })),
 	)
 }
 
@@ -120,7 +120,7 @@ func (v *view) wayList(g day.GroupCheck, open bool) []app.UI {
 	if !open {
 		return nil
 	}
-	return each(g.Ways, func(i int, way day.Filler) app.UI {
+	return each(v.Day.Report.Ways(g), func(i int, way day.Filler) app.UI {
 		var care []guide.Caution
 		for _, f := range way {
 			for _, c := range f.Cautions {

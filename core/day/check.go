@@ -18,20 +18,14 @@ const DefaultSet = "class"
 // that can't be read keeps its error in its item; the rest is counted. The
 // cost is linear in the portions.
 func Check(s Sheet) Report {
-	r := Report{Set: s.target()}
-	hands := s.ownHands(&r)
+	r := Report{Set: s.target(), sheet: s}
+	r.hands = s.ownHands(&r)
 	r.Items = make([]Item, len(s.Portions))
 	for i, p := range s.Portions {
 		r.Items[i].Portion = p
-		r.Items[i].Result, r.Items[i].Err = p.Credit(r.Set.Edition, hands)
+		r.Items[i].Result, r.Items[i].Err = p.Credit(r.Set.Edition, r.hands)
 	}
 	r.hold()
-	for i := range r.Groups {
-		g := &r.Groups[i]
-		if g.Gap.Sign() > 0 {
-			g.Ways = fill(s, r.Set.Edition, hands, g.Target, g.Gap)
-		}
-	}
 	return r
 }
 

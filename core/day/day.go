@@ -39,6 +39,9 @@ type Report struct {
 	Groups []GroupCheck
 	Parts  []PartCheck // targets for a part of a group: whole grains, refined grains
 	Notes  []rule.Step // what concerns the whole day, with its rule: juice over its half, beans' split
+
+	sheet Sheet // what was checked, for Ways
+	hands portion.Hands
 }
 
 // An Item is one portion of the sheet, counted. When Err is set the portion
@@ -62,7 +65,6 @@ type GroupCheck struct {
 	Gap     amount.Num // what is missing to the target's low end, from the best total; 0 when none
 	Above   amount.Num // how far the best total is above the target's high end, or its low where it has none; 0 when none
 	Settle  int        // index of the item whose better measuring would settle a close verdict; -1
-	Ways    []Filler   // three ways to close the gap, when the verdict is short or close
 }
 
 // A PartCheck is a part's total held against its own daily target, and the

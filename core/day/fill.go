@@ -42,12 +42,17 @@ type one struct {
 	cautions []guide.Caution
 }
 
-// fill finds ways to close a gap, first from the foods that the person has.
-func fill(s Sheet, e guide.EditionID, hands portion.Hands, t guide.Target, gap amount.Num) []Filler {
-	list := candidates(s, e, hands, t)
+// Ways finds three ways to close a group's gap in measures that people use,
+// first from the foods that the person has; none where there is no gap. They
+// are found when they are asked for, since a page shows one group's at a time.
+func (r Report) Ways(g GroupCheck) []Filler {
+	if g.Gap.Sign() <= 0 {
+		return nil
+	}
+	list := candidates(r.sheet, r.Set.Edition, r.hands, g.Target)
 	var ways []Filler
 	for start := 0; start < len(list) && len(ways) < waysAGap; start++ {
-		if f := closeWith(list, start, gap); f != nil {
+		if f := closeWith(list, start, g.Gap); f != nil {
 			ways = append(ways, f)
 		}
 	}

@@ -63,6 +63,10 @@ func orderFor(f food.Food, d food.Detail) []Way {
 		return []Way{ByHand, ByWeight, ByPiece, ByCup, ByLabel}
 	case d.Form == food.Frozen:
 		return []Way{ByCup, ByLabel, ByHand, ByWeight, ByPiece}
+	case d.Class == "egg":
+		return []Way{ByPiece, ByWeight, ByCup, ByHand, ByLabel}
+	case d.Class == "leafy-raw":
+		return []Way{ByCup, ByHand, ByPiece, ByWeight, ByLabel}
 	case d.Form == food.Cooked:
 		return []Way{ByCup, ByHand, ByPiece, ByWeight, ByLabel}
 	}
