@@ -43,8 +43,11 @@ func (w *Words) Measured(p portion.Portion) string {
 	case m.By == portion.ByPiece:
 		return w.Some(portion.Some{N: r.Amount, Kind: "piece", ID: m.Piece})
 	}
-	if u, ok := amount.UnitByID(m.Unit); ok && r.Unit == amount.NoUnit {
-		r.Unit = u
+	if r.Unit == amount.NoUnit {
+		r.Unit, _ = amount.UnitByID(m.Unit)
+	}
+	if units := portion.Units(m.By); r.Unit == amount.NoUnit && len(units) > 0 {
+		r.Unit = units[0] // what is meant when none is picked
 	}
 	if m.Bought {
 		return w.Text("measured.bought", r.Quantity)
