@@ -12,6 +12,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"regexp"
 	"slices"
 
 	"cupsum/app/lang"
@@ -53,12 +54,20 @@ func run(args []string, out, errs io.Writer) int {
 	return 2
 }
 
+// origins keeps what goes into the page's policy to one plain source.
+var origins = regexp.MustCompile(`^https?://[a-zA-Z0-9.-]+(:[0-9]+)?$`)
+
 func build(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("build", flag.ContinueOnError)
 	flags.SetOutput(errs)
 	dir := flags.String("out", "", "folder for the files")
+	origin := flags.String("origin", "", "`address` of the host, like https://example.org: lets Safari run the page in sandboxed frames")
 	budget := flags.Int("budget", 0, "fail when a first visit takes more `bytes`, gzipped")
 	if flags.Parse(args) != nil {
+		return 2
+	}
+	if *origin != "" && !origins.MatchString(*origin) {
+		fmt.Fprintln(errs, "-origin is a scheme and a host, like https://example.org")
 		return 2
 	}
 	if *dir == "" || flags.NArg() > 0 {
@@ -66,7 +75,7 @@ func build(args []string, out, errs io.Writer) int {
 		return 2
 	}
 	o := options(*dir, out)
-	o.Budget = *budget
+	o.Budget, o.Origin = *budget, *origin
 	return tell(site.Build(o), errs)
 }
 

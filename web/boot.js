@@ -81,15 +81,10 @@ window.goappGetenv = (key) => env[key] ?? "";
   }
 
   async function source() {
-    let response;
-    try {
-      response = await fetch(wasm);
-    } catch (err) {
-      // A page without an origin of its own (sandboxed frame, file on a disk) may
-      // not fetch; a script it may still load, so the program also comes as one.
-      if (self.origin !== "null" && location.protocol !== "file:") throw err;
-      response = await asScript();
-    }
+    // A page without an origin of its own (sandboxed frame, file on a disk) may
+    // not fetch; a script it may load, so the program also comes as one.
+    const mute = self.origin === "null" || location.protocol === "file:";
+    const response = mute ? await asScript() : await fetch(wasm);
     if (!response.ok) throw new Error(wasm + ": HTTP " + response.status);
     const reader = response.body.getReader();
     const first = await reader.read();
@@ -114,6 +109,8 @@ window.goappGetenv = (key) => env[key] ?? "";
   }
 
   function asScript() {
+    bar.removeAttribute("value"); // how far it is can't be seen
+    say.textContent = loading.dataset.text;
     return new Promise((yes, no) => {
       const script = document.createElement("script");
       cupsum.program = (text) => {

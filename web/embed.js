@@ -16,6 +16,7 @@
     // identifies it.
     if (!frame || (e.origin !== home.origin && e.origin !== "null")) return;
     if (typeof data !== "object" || data === null || data.cupsum !== 1) return;
+    frame.link.hidden = true;
     if (data.kind === "ready") e.source.postMessage({ cupsum: 1, kind: "hello" }, e.origin === "null" ? "*" : home.origin);
     if (data.kind === "height" && Number.isInteger(data.height) && data.height > 0)
       frame.style.height = Math.min(data.height, 20000) + "px";
@@ -35,7 +36,11 @@
     frame.allow = "clipboard-write";
     frame.style.cssText = "display:block;width:100%;border:0;height:40rem";
     if (place.dataset.sandbox) frame.sandbox = place.dataset.sandbox;
-    place.replaceChildren(frame);
+    // The link stays until the frame has said something: where a host's sandbox
+    // lets nothing run in it, the link is what people have.
+    frame.link = document.createElement("div");
+    frame.link.append(...place.childNodes);
+    place.append(frame, frame.link);
     frames.set(frame.contentWindow, frame);
   }
 

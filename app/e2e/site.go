@@ -22,23 +22,25 @@ import (
 
 // built are folders with finished sites, made at most once a run.
 var (
-	realSite  = sync.OnceValues(func() (string, error) { return buildSite("", ui.Static(), "") })
-	probeSite = sync.OnceValues(func() (string, error) { return buildSite("./app/e2e/probe", probeStatic(), "") })
+	realSite  = sync.OnceValues(func() (string, error) { return buildSite(site.Options{Static: ui.Static()}) })
+	probeSite = sync.OnceValues(func() (string, error) { return buildSite(site.Options{Program: probe, Static: probeStatic()}) })
 	// the same page as probeSite, with other words in it: the next version
-	probeNext = sync.OnceValues(func() (string, error) { return buildSite("./app/e2e/probe", probeStatic(), "second version") })
-	tempDirs  []string
+	probeNext = sync.OnceValues(func() (string, error) {
+		return buildSite(site.Options{Program: probe, Static: app.Div().Body(app.P().Text("second version"), probeStatic())})
+	})
+	tempDirs []string
 )
 
-func buildSite(program string, static app.UI, note string) (string, error) {
+const probe = "./app/e2e/probe"
+
+func buildSite(o site.Options) (string, error) {
 	dir, err := os.MkdirTemp("", "cupsum-site-")
 	if err != nil {
 		return "", err
 	}
 	tempDirs = append(tempDirs, dir)
-	if note != "" {
-		static = app.Div().Body(app.P().ID("note").Text(note), static)
-	}
-	return dir, site.Build(site.Options{Dir: dir, Words: lang.English(), Static: static, Program: program})
+	o.Dir, o.Words = dir, lang.English()
+	return dir, site.Build(o)
 }
 
 func probeStatic() app.UI {

@@ -160,7 +160,8 @@ func (b *webkit) NewPage() (Page, error) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	var made struct{ Handle string }
-	if err := webdriver("POST", b.session+"/window/new", map[string]any{"type": "tab"}, &made); err != nil {
+	// A window each: a tab behind another is hidden and draws nothing.
+	if err := webdriver("POST", b.session+"/window/new", map[string]any{"type": "window"}, &made); err != nil {
 		return nil, err
 	}
 	return &webkitPage{b, made.Handle}, nil

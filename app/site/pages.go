@@ -142,6 +142,9 @@ type fields struct {
 	WasmSize, WasmRaw  int
 }
 
+// Self is what the content security policy calls the page's own files.
+func (f fields) Self() string { return strings.TrimSpace("'self' " + f.b.Origin) }
+
 // Text is a message in the page's language.
 func (f fields) Text(id string) string { return f.b.Words.Text(id) }
 

@@ -34,6 +34,11 @@ type Options struct {
 	Log    io.Writer   // the table of files and sizes; nil: none
 	Budget int         // most bytes, gzipped, of a first visit; 0: any number
 
+	// Origin is the address of the host, like https://example.org, where it is
+	// known. Browsers built on WebKit need it to run the page in a frame that is
+	// sandboxed without allow-same-origin: there "self" matches nothing to them.
+	Origin string
+
 	// Program is the package that is compiled for the browser; empty: ./app.
 	// Tests of the shell give it a program of their own.
 	Program string
