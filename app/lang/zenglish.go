@@ -253,6 +253,8 @@ var english = [...]message{
 	{"embed.where.html", "In plain HTML: anywhere in the body of your page."},
 	{"embed.where.static", "In a site made from Markdown: paste the lines into the page with an empty line before and after. If they come out as text, allow raw HTML in the settings."},
 	{"embed.where.title", "Where to paste"},
+	{"evidence.check", "{0}. Held against: {1}."},
+	{"evidence.checks", "Checked by {0} {0|test|tests}"},
 	{"evidence.close", "Hide them"},
 	{"evidence.how", "Every answer names its rule, and every rule its source. Here are all of them."},
 	{"evidence.memory", "means it was recalled and not read. Check it before you rely on it."},

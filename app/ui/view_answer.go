@@ -173,7 +173,7 @@ func step(p stepProps) app.UI {
 	r, _ := rule.ByID(p.Rule)
 	return el("li",
 		el("p", p.Text),
-		details("rule", r.Title, el("p", r.Text), v.source(r.Source, r.Origin)),
+		details("rule", v.w.Term(r.Name()), el("p", v.w.Term(r.Says())), v.source(r.Source, r.Origin)),
 	)
 }
 

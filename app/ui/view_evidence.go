@@ -1,12 +1,9 @@
 package ui
 
 import (
-	"slices"
 	"strconv"
 
-	"cupsum/core/food"
-	"cupsum/core/guide"
-	"cupsum/core/label"
+	"cupsum/core/evidence"
 	"cupsum/core/rule"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -40,17 +37,22 @@ func (v *view) evidenceList() app.UI {
 	return el("div",
 		el("h2", v.t("evidence.rules", len(rule.Rules))),
 		el("dl.rules", each(rule.Rules, func(_ int, r rule.Rule) app.UI {
-			return el("div", el("dt", at{"id", "rule-" + string(r.ID), "tabindex", "-1"}, r.Title), el("dd", el("p", r.Text), v.source(r.Source, r.Origin)))
+			return el("div", el("dt", at{"id", "rule-" + string(r.ID), "tabindex", "-1"}, v.w.Term(r.Name())),
+				el("dd", el("p", v.w.Term(r.Says())), v.source(r.Source, r.Origin), v.checks(rule.ChecksOf(r.ID))))
 		})),
 		el("h2", v.t("evidence.tables")),
-		each(tables(), func(_ int, t rule.TableInfo) app.UI {
+		each(evidence.Tables(), func(_ int, t rule.TableInfo) app.UI {
 			return details("table", v.t("evidence.table", t.Name, t.Rows),
 				el("ul", each(t.Sources, func(_ int, s rule.SourceCount) app.UI {
 					return el("li", v.t("evidence.rows", s.Rows), " ", v.source(s.Source, s.Origin))
-				})))
+				})), v.checks(rule.ChecksOfTable(t.Name)))
 		}),
 	)
 }
 
-// tables are all tables of figures that the program uses.
-func tables() []rule.TableInfo { return slices.Concat(guide.Tables(), food.Tables(), label.Tables()) }
+// checks lists the tests that hold a rule or a table.
+func (v *view) checks(list []rule.Check) app.UI {
+	return details("checks", v.t("evidence.checks", len(list)), el("ul", each(list, func(_ int, c rule.Check) app.UI {
+		return el("li", v.t("evidence.check", c.Says(), c.Source), " ", el("code", c.Test))
+	})))
+}

@@ -2,6 +2,8 @@ package amount
 
 //go:generate go run ../tables
 
+import "cupsum/core/rule"
+
 // A Unit is a unit that food is measured in. The zero value is [NoUnit], a
 // plain count. The others are generated from data/units.csv.
 type Unit uint8
@@ -37,6 +39,7 @@ type unitRow struct {
 	customary int64
 	label     int64
 	source    string
+	origin    rule.Origin
 }
 
 const unitScale = 100_000_000_000
@@ -71,6 +74,16 @@ func UnitByID(id string) (Unit, bool) {
 		}
 	}
 	return NoUnit, false
+}
+
+// Tables tells of the table of units where its rows come from, for the
+// evidence view.
+func Tables() []rule.TableInfo {
+	t := rule.TableInfo{Name: "units"}
+	for _, u := range Units() {
+		t.Count(unitRows[u].source, unitRows[u].origin)
+	}
+	return []rule.TableInfo{t}
 }
 
 // Units lists all units but NoUnit, volumes first.

@@ -2,6 +2,8 @@
 
 package amount
 
+import "cupsum/core/rule"
+
 // The units of data/units.csv.
 const (
 	NoUnit Unit = 0
@@ -22,19 +24,19 @@ const (
 
 var unitRows = [...]unitRow{
 	{},
-	{"cup", Volume, 23658823650000, 24000000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)"},
-	{"tbsp", Volume, 1478676478125, 1500000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)"},
-	{"tsp", Volume, 492892159375, 500000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)"},
-	{"fl-oz", Volume, 2957352956250, 3000000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)"},
-	{"pint", Volume, 47317647300000, 47317647300000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; no label equivalent is set, so the customary one is used"},
-	{"quart", Volume, 94635294600000, 94635294600000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; no label equivalent is set, so the customary one is used"},
-	{"gallon", Volume, 378541178400000, 378541178400000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents"},
-	{"ml", Volume, 100000000000, 100000000000, "SI"},
-	{"l", Volume, 100000000000000, 100000000000000, "SI"},
-	{"g", Weight, 100000000000, 100000000000, "SI"},
-	{"kg", Weight, 100000000000000, 100000000000000, "SI"},
-	{"oz", Weight, 2834952312500, 2800000000000, "NIST Handbook 44 Appendix C (avoirdupois pound of 453.59237 g, of 16 ounces); 21 CFR 101.9(b)(5)(viii) (label)"},
-	{"lb", Weight, 45359237000000, 45359237000000, "NIST Handbook 44 Appendix C (avoirdupois pound of 453.59237 g); no label equivalent is set, so the customary one is used"},
+	{"cup", Volume, 23658823650000, 24000000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)", rule.Published},
+	{"tbsp", Volume, 1478676478125, 1500000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)", rule.Published},
+	{"tsp", Volume, 492892159375, 500000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)", rule.Published},
+	{"fl-oz", Volume, 2957352956250, 3000000000000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; 21 CFR 101.9(b)(5)(viii) (label)", rule.Published},
+	{"pint", Volume, 47317647300000, 47317647300000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; no label equivalent is set, so the customary one is used", rule.Published},
+	{"quart", Volume, 94635294600000, 94635294600000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents; no label equivalent is set, so the customary one is used", rule.Published},
+	{"gallon", Volume, 378541178400000, 378541178400000, "NIST Handbook 44 Appendix C (gallon of 231 cubic inches, inch of 2.54 cm) and NIST household table of equivalents", rule.Published},
+	{"ml", Volume, 100000000000, 100000000000, "SI", rule.Published},
+	{"l", Volume, 100000000000000, 100000000000000, "SI", rule.Published},
+	{"g", Weight, 100000000000, 100000000000, "SI", rule.Published},
+	{"kg", Weight, 100000000000000, 100000000000000, "SI", rule.Published},
+	{"oz", Weight, 2834952312500, 2800000000000, "NIST Handbook 44 Appendix C (avoirdupois pound of 453.59237 g, of 16 ounces); 21 CFR 101.9(b)(5)(viii) (label)", rule.Published},
+	{"lb", Weight, 45359237000000, 45359237000000, "NIST Handbook 44 Appendix C (avoirdupois pound of 453.59237 g); no label equivalent is set, so the customary one is used", rule.Published},
 }
 
 var unitNames = [...]struct {

@@ -8,6 +8,7 @@ import (
 	"cupsum/core/food"
 	"cupsum/core/guide"
 	"cupsum/core/portion"
+	"cupsum/core/rule"
 )
 
 const (
@@ -26,6 +27,18 @@ type wayRow struct {
 	measure  string // unit, piece or hand
 	step     int64
 	most     int64
+	source   string
+	origin   rule.Origin
+}
+
+// Tables tells of the table of everyday measures where its rows come from, for
+// the evidence view.
+func Tables() []rule.TableInfo {
+	t := rule.TableInfo{Name: "ways"}
+	for _, row := range wayRows {
+		t.Count(row.source, row.origin)
+	}
+	return []rule.TableInfo{t}
 }
 
 // A candidate is a food in one measure, and what one such measure counts as.

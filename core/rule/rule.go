@@ -7,6 +7,8 @@ package rule
 import (
 	"slices"
 	"strings"
+
+	"cupsum/core/say"
 )
 
 // An ID is a rule's stable key and its anchor in the evidence view.
@@ -34,6 +36,12 @@ type Rule struct {
 	Source string // document, section or table, year; for a practice, whose
 	Origin Origin
 }
+
+// Name is the rule's title as a term that a language may translate.
+func (r Rule) Name() say.Term { return say.Term{Kind: "rule", ID: string(r.ID), Text: r.Title} }
+
+// Says is the rule's text as a term that a language may translate.
+func (r Rule) Says() say.Term { return say.Term{Kind: "rule-text", ID: string(r.ID), Text: r.Text} }
 
 // ByID finds a rule. Every ID constant has one.
 func ByID(id ID) (Rule, bool) {

@@ -79,3 +79,50 @@ func constant(id ID) string {
 	}
 	return b.String()
 }
+
+// Every rule has a check, and every check is a test that is there.
+func TestEveryRuleIsChecked(t *testing.T) {
+	for _, r := range Rules {
+		if len(ChecksOf(r.ID)) == 0 {
+			t.Errorf("no check holds the rule %s", r.ID)
+		}
+	}
+	for _, c := range Checks {
+		folder, test, ok := strings.Cut(c.Test, ".")
+		if !ok {
+			t.Errorf("%q is not a package and a test", c.Test)
+			continue
+		}
+		if !hasTest(t, "../../"+folder, test) {
+			t.Errorf("there is no test %s", c.Test)
+		}
+		for pattern := range strings.SplitSeq(c.Rules, ";") {
+			if pattern != "" && !slices.ContainsFunc(Rules, func(r Rule) bool { return matches(pattern, string(r.ID)) }) {
+				t.Errorf("%s holds the rule %q, which isn't there", c.Test, pattern)
+			}
+		}
+	}
+}
+
+func matches(pattern, name string) bool {
+	start, all := strings.CutSuffix(pattern, "*")
+	return name == pattern || all && strings.HasPrefix(name, start)
+}
+
+func hasTest(t *testing.T, folder, name string) bool {
+	t.Helper()
+	files, err := filepath.Glob(folder + "/*_test.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.Contains(string(text), "func "+name+"(t *testing.T)") {
+			return true
+		}
+	}
+	return false
+}

@@ -25,7 +25,7 @@ func makeUnits() (string, error) {
 		}
 		name := camel(id)
 		fmt.Fprintf(&consts, "%s Unit = %d\n", name, i+1)
-		fmt.Fprintf(&table, "{%q, %s, %d, %d, %q},\n", id, kind, c, l, r.get("source"))
+		fmt.Fprintf(&table, "{%q, %s, %d, %d, %q, rule.%s},\n", id, kind, c, l, r.get("source"), camel(r.get("origin")))
 		for _, n := range strings.Split(r.get("names"), ";") {
 			if other, dup := seen[n]; dup {
 				return "", r.errorf("the name %q is %s already", n, other)
@@ -35,6 +35,8 @@ func makeUnits() (string, error) {
 		}
 	}
 	return fmt.Sprintf(`package amount
+
+import "cupsum/core/rule"
 
 // The units of data/units.csv.
 const (

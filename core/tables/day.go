@@ -27,14 +27,15 @@ func makeWays() (string, error) {
 		if err1 != nil || err2 != nil || step <= 0 || most < step {
 			return "", r.errorf("step %q and most %q must be eighths, the step not above the most", r.get("step"), r.get("most"))
 		}
-		fmt.Fprintf(&b, "{food.%s, food.%s, %q, food.%s, portion.By%s, %q, %d, %d},\n",
-			camel(r.get("group")), subgroup, r.get("food"), camel(r.get("form")), camel(r.get("by")), r.get("measure"), step, most)
+		fmt.Fprintf(&b, "{food.%s, food.%s, %q, food.%s, portion.By%s, %q, %d, %d, %q, rule.%s},\n",
+			camel(r.get("group")), subgroup, r.get("food"), camel(r.get("form")), camel(r.get("by")), r.get("measure"), step, most, r.get("source"), camel(r.get("origin")))
 	}
 	return fmt.Sprintf(`package day
 
 import (
 "cupsum/core/food"
 "cupsum/core/portion"
+"cupsum/core/rule"
 )
 
 var wayRows = [...]wayRow{

@@ -26,6 +26,7 @@ type table struct {
 var tables = []table{
 	{"core/amount/zunits.go", makeUnits},
 	{"core/rule/zrules.go", makeRules},
+	{"core/rule/zchecks.go", makeChecks},
 	{"core/label/zlabel.go", makeLabel},
 	{"core/guide/zguide.go", makeGuide},
 	{"core/food/zfood.go", makeFoods},

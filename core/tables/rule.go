@@ -37,3 +37,19 @@ var Rules = []Rule{
 %s}
 `, consts.String(), table.String()), nil
 }
+
+// makeChecks packs the list of tests that hold the rules and tables.
+func makeChecks() (string, error) {
+	rows, err := read("core/rule/data/checks/*.csv", "test", "what", "rules", "tables", "source", "origin")
+	if err != nil {
+		return "", err
+	}
+	var b strings.Builder
+	for _, r := range rows {
+		if r.get("what") == "" || r.get("rules") == "" && r.get("tables") == "" {
+			return "", r.errorf("%s holds nothing, or does not say what", r.get("test"))
+		}
+		fmt.Fprintf(&b, "{%q, %q, %q, %q, %q, %s},\n", r.get("test"), r.get("what"), r.get("rules"), r.get("tables"), r.get("source"), camel(r.get("origin")))
+	}
+	return "package rule\n\n// Checks lists the tests that hold the rules and tables.\nvar Checks = []Check{\n" + b.String() + "}\n", nil
+}
