@@ -169,21 +169,8 @@ func goesOn(s string) bool {
 	return startsWithLetter(s) || isDigit(s[0]) || (s[0] == '-' || s[0] == '\'') && startsWithLetter(s[1:])
 }
 
-// shorten keeps what is quoted back to a person to a readable length.
-func shorten(s string) string {
-	s = clean(s)
-	if utf8.RuneCountInString(s) <= 40 {
-		return s
-	}
-	n := 0
-	for i := range s {
-		if n == 40 {
-			return s[:i] + "…"
-		}
-		n++
-	}
-	return s
-}
+// shorten keeps what is quoted back to a person on one readable line.
+func shorten(s string) string { return say.Quote(clean(s)) }
 
 // unitPrefix takes the longest unit name off the front of t.
 func unitPrefix(t string) (Unit, string) {

@@ -102,7 +102,7 @@ func decode(data []byte) (file, error) {
 	if head.Version == nil || string(*head.Version) != strconv.Itoa(FileVersion) {
 		version := "?"
 		if head.Version != nil {
-			version = clip(string(*head.Version), 20)
+			version = say.Clip(string(*head.Version), 20)
 		}
 		return file{}, say.Wrong("day.version", version, FileVersion)
 	}
@@ -123,7 +123,7 @@ func jsonProblem(data []byte, err error) error {
 	case errors.As(err, &syntax):
 		return say.Wrong("day.not-json-at", 1+bytes.Count(data[:syntax.Offset], []byte("\n")))
 	case errors.As(err, &kind):
-		return say.Wrong("day.field", clip(kind.Field, 60), 1+bytes.Count(data[:min(kind.Offset, int64(len(data)))], []byte("\n")))
+		return say.Wrong("day.field", say.Clip(kind.Field, 60), 1+bytes.Count(data[:min(kind.Offset, int64(len(data)))], []byte("\n")))
 	}
 	return say.Wrong("day.not-json")
 }
@@ -161,7 +161,7 @@ func FreshID(n int) string { return "p" + strconv.Itoa(n) }
 // cutTexts cuts texts that no person typed, and tells how many.
 func (s *Sheet) cutTexts() (cut int) {
 	trim := func(t *string, limit int) {
-		if c := clip(*t, limit); c != *t {
+		if c := say.Clip(*t, limit); c != *t {
 			*t = c
 			cut++
 		}
@@ -176,19 +176,4 @@ func (s *Sheet) cutTexts() (cut int) {
 		}
 	}
 	return cut
-}
-
-// clip cuts a text to a number of characters.
-func clip(s string, limit int) string {
-	if len(s) <= limit {
-		return s
-	}
-	n := 0
-	for i := range s {
-		if n == limit {
-			return s[:i]
-		}
-		n++
-	}
-	return s
 }

@@ -118,13 +118,13 @@ func (c Custom) read(f *Food, form Form) *say.Problem {
 	}
 	var ok bool
 	if f.Group, ok = GroupByID(c.Group); !ok {
-		return say.Wrong("custom.group", clip(c.Group)).In("group")
+		return say.Wrong("custom.group", c.Group).In("group")
 	}
 	if f.Group == Mixed {
 		return say.Wrong("custom.mixed", f.Name).In("group")
 	}
 	if f.Subgroup, ok = SubgroupByID(f.Group, c.Subgroup); !ok {
-		return say.Wrong("custom.subgroup", clip(c.Subgroup), f.Group.Term()).In("subgroup")
+		return say.Wrong("custom.subgroup", c.Subgroup, f.Group.Term()).In("subgroup")
 	}
 	if f.Subgroup == NoSubgroup && (f.Group == Grain || f.Group == Protein || f.Group == Dairy) {
 		return say.Wrong("custom.subgroup-missing."+f.Group.ID(), f.Name).In("subgroup")
@@ -138,7 +138,7 @@ func (c Custom) read(f *Food, form Form) *say.Problem {
 		kind = kinds[0]
 	}
 	if !slices.Contains(kinds, kind) {
-		return say.Wrong("custom.kind", clip(string(kind)), f.Name).In("kind")
+		return say.Wrong("custom.kind", string(kind), f.Name).In("kind")
 	}
 	if f.Group == Fruit && f.Subgroup == NoSubgroup {
 		f.Subgroup = WholeFruit
@@ -206,13 +206,4 @@ func (c Custom) name() (string, *say.Problem) {
 func slug(name string) string {
 	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	return strings.Join(words, "-")
-}
-
-// clip shortens text that came from outside before it goes into a sentence.
-func clip(s string) string {
-	s = strings.ToValidUTF8(s[:min(len(s), 4*24)], "")
-	if r := []rune(s); len(r) > 24 {
-		return string(r[:24]) + "…"
-	}
-	return s
 }

@@ -106,22 +106,5 @@ func handRowOf(id string) *handRow {
 //
 //go:noinline
 func wrong(field, id string, args ...any) error {
-	for i, a := range args {
-		if text, ok := a.(string); ok {
-			args[i] = clip(text)
-		}
-	}
 	return say.Wrong(id, args...).In(field)
-}
-
-// clip keeps a text to 40 characters.
-func clip(s string) string {
-	n := 0
-	for i := range s {
-		if n == 40 {
-			return s[:i] + "…"
-		}
-		n++
-	}
-	return s
 }

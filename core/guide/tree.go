@@ -90,7 +90,7 @@ func readObject(d *json.Decoder, n *node, depth int) (*node, error) {
 		if err != nil || !ok {
 			return nil, notJSON(d)
 		}
-		at := clip(name)
+		at := say.Quote(name)
 		if n.path != "" {
 			at = n.path + "." + at
 		}

@@ -304,15 +304,7 @@ func near(a, b string) bool {
 
 // quote keeps what is quoted back to a person to a readable length.
 func quote(s string) string {
-	s = strings.Join(strings.Fields(foldRunes(s)), " ")
-	n := 0
-	for i := range s {
-		if n == 40 {
-			return s[:i] + "…"
-		}
-		n++
-	}
-	return s
+	return say.Quote(strings.Join(strings.Fields(foldRunes(s)), " "))
 }
 
 func wrong(id string, args ...any) *say.Problem { return say.Wrong(id, args...) }

@@ -62,8 +62,43 @@ type Problem struct {
 	Field string
 }
 
-// Wrong makes a problem that concerns no particular field.
-func Wrong(id string, args ...any) *Problem { return &Problem{Line: New(id, args...)} }
+// Wrong makes a problem that concerns no particular field. Texts among the
+// arguments come from outside and are quoted, see [Quote].
+func Wrong(id string, args ...any) *Problem {
+	for i, a := range args {
+		if text, ok := a.(string); ok {
+			args[i] = Quote(text)
+		}
+	}
+	return &Problem{Line: New(id, args...)}
+}
+
+// maxQuote is how much of a text is quoted back to a person.
+const maxQuote = 40
+
+// Quote keeps a text that is quoted back to a person to a readable length: 40
+// characters and an ellipsis.
+func Quote(s string) string {
+	if c := Clip(s, maxQuote+1); c != s {
+		return Clip(s, maxQuote) + "…"
+	}
+	return s
+}
+
+// Clip cuts a text to a number of characters.
+func Clip(s string, limit int) string {
+	if len(s) <= limit {
+		return s
+	}
+	n := 0
+	for i := range s {
+		if n == limit {
+			return s[:i]
+		}
+		n++
+	}
+	return s
+}
 
 // In returns a copy of the problem that points at a field.
 func (p *Problem) In(field string) *Problem {
