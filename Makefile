@@ -51,7 +51,8 @@ wasm-test: ## core's tests as WebAssembly under Node, with identical output
 	@diff .cache/native.txt .cache/wasm.txt && grep -c '^--- PASS' .cache/wasm.txt | sed 's/$$/ tests of core pass natively and as WebAssembly, with the same output/'
 
 oracles: ## amounts and units against independent libraries under Node
-	@if [ -f testdata/oracles/package.json ]; then cd testdata/oracles && npm ci --silent && node --test; else echo "no oracles yet"; fi
+	cd testdata/oracles && npm ci --silent --ignore-scripts
+	$(GO) test -count=1 -tags oracles -run Oracles -v ./core/amount
 
 fuzz: ## each fuzz target for a few seconds
 	@for dir in $$(grep -rl --include='*_test.go' '^func Fuzz' app core | xargs -n1 dirname | sort -u); do \
