@@ -3,10 +3,12 @@ module cupsum
 go 1.26
 
 require (
-	github.com/chromedp/cdproto v0.159.0 // indirect
-	github.com/chromedp/chromedp v0.23.0 // indirect
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
+	github.com/maxence-charriere/go-app/v10 v10.1.9
+)
+
+require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/google/uuid v1.6.0 // indirect
-	github.com/maxence-charriere/go-app/v10 v10.1.9 // indirect
-	honnef.co/go/js/dom/v2 v2.0.0-20231112215516-51f43a291193 // indirect
 )
