@@ -25,6 +25,7 @@ window.goappGetenv = (key) => env[key] ?? "";
     try {
       const go = new Go();
       const { instance } = await program(go.importObject);
+      cupsum.memory = () => instance.exports.mem.buffer.byteLength; // for the benchmark
       stage = "run";
       await cupsum.store.ready;
       const restore = handOver(), view = shown();

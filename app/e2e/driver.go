@@ -61,7 +61,7 @@ func eachEngine(t *testing.T, test func(t *testing.T, b Browser)) {
 }
 
 // open starts the engine with a fresh profile and ends it with the test.
-func (e engine) open(t *testing.T) Browser {
+func (e engine) open(t testing.TB) Browser {
 	t.Helper()
 	for _, program := range e.needs {
 		if _, err := exec.LookPath(program); err != nil {
@@ -97,7 +97,7 @@ func inChromium(t *testing.T) *chromium {
 }
 
 // page opens a tab at url.
-func page(t *testing.T, b Browser, url string) Page {
+func page(t testing.TB, b Browser, url string) Page {
 	t.Helper()
 	p, err := b.NewPage()
 	if err != nil {
@@ -107,7 +107,7 @@ func page(t *testing.T, b Browser, url string) Page {
 	return p
 }
 
-func open(t *testing.T, p Page, url string) {
+func open(t testing.TB, p Page, url string) {
 	t.Helper()
 	if err := p.Open(url); err != nil {
 		t.Fatalf("open %s: %v", url, err)
@@ -115,13 +115,13 @@ func open(t *testing.T, p Page, url string) {
 }
 
 // ready waits until the program has taken over.
-func ready(t *testing.T, p Page) {
+func ready(t testing.TB, p Page) {
 	t.Helper()
 	wait(t, p, `!!document.documentElement.dataset.ready`)
 }
 
 // eval evaluates an expression of type T.
-func eval[T any](t *testing.T, p Page, expression string) T {
+func eval[T any](t testing.TB, p Page, expression string) T {
 	t.Helper()
 	var out T
 	if err := p.Eval(expression, &out); err != nil {
@@ -131,7 +131,7 @@ func eval[T any](t *testing.T, p Page, expression string) T {
 }
 
 // wait polls until the expression, or what it promises, is true, for at most 20 s.
-func wait(t *testing.T, p Page, expression string) {
+func wait(t testing.TB, p Page, expression string) {
 	t.Helper()
 	var last error
 	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(40 * time.Millisecond) {
@@ -146,7 +146,7 @@ func wait(t *testing.T, p Page, expression string) {
 	t.Fatalf("never true: %s (%v)\nproblems: %.1000q\nthe page says: %s", expression, last, problems[:min(3, len(problems))], seen)
 }
 
-func must(t *testing.T, err error) {
+func must(t testing.TB, err error) {
 	t.Helper()
 	if err != nil {
 		t.Fatal(err)
@@ -154,7 +154,7 @@ func must(t *testing.T, err error) {
 }
 
 // noProblems fails when the page has complained.
-func noProblems(t *testing.T, p Page) {
+func noProblems(t testing.TB, p Page) {
 	t.Helper()
 	for _, problem := range p.Problems() {
 		t.Errorf("the page complains: %s", problem)

@@ -9,7 +9,7 @@ import (
 )
 
 // kept waits until the worker has everything.
-func kept(t *testing.T, p Page) {
+func kept(t testing.TB, p Page) {
 	t.Helper()
 	wait(t, p, `navigator.serviceWorker.getRegistration().then((r) => r?.active?.state === "activated")`)
 }

@@ -55,7 +55,7 @@ func probeStatic() app.UI {
 // server serves folders under /proj/ on loopback, and can go away and come back
 // at the same address.
 type server struct {
-	t    *testing.T
+	t    testing.TB
 	addr string
 	url  string // of the site's home, with the slash
 	http *http.Server
@@ -68,7 +68,7 @@ type server struct {
 }
 
 // serve starts a server with the site made by build at /proj/.
-func serve(t *testing.T, build func() (string, error)) *server {
+func serve(t testing.TB, build func() (string, error)) *server {
 	t.Helper()
 	dir, err := build()
 	if err != nil {
@@ -81,11 +81,14 @@ func serve(t *testing.T, build func() (string, error)) *server {
 	return s
 }
 
-// mount puts a folder's site under /name/.
+// mount puts a folder's site under /name/, or at the root when name is "".
 func (s *server) mount(name, dir string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.sites[name] = http.StripPrefix("/"+name, site.Handler(dir))
+	s.sites[name] = site.Handler(dir)
+	if name != "" {
+		s.sites[name] = http.StripPrefix("/"+name, s.sites[name])
+	}
 }
 
 // at serves the site made by build under another folder and returns its address.
@@ -118,6 +121,9 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	tweak := s.tweak
 	name, _, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
 	h := s.sites[name]
+	if h == nil {
+		h = s.sites[""]
+	}
 	if strings.HasSuffix(r.URL.Path, "/confirmed") && s.told != nil {
 		if n, err := strconv.Atoi(r.URL.RawQuery); err == nil {
 			s.told <- n
