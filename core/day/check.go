@@ -17,17 +17,7 @@ const DefaultSet = "class"
 // beans, caps the juice and holds the totals against the targets. A portion
 // that can't be read keeps its error in its item; the rest is counted. The
 // cost is linear in the portions.
-func Check(s Sheet) Report {
-	r := Report{Set: s.target(), sheet: s}
-	r.hands = s.ownHands(&r)
-	r.Items = make([]Item, len(s.Portions))
-	for i, p := range s.Portions {
-		r.Items[i].Portion = p
-		r.Items[i].Result, r.Items[i].Err = p.Credit(r.Set.Edition, r.hands)
-	}
-	r.hold()
-	return r
-}
+func Check(s Sheet) Report { return Report{}.Again(s) }
 
 // target finds the set that the sheet names.
 func (s Sheet) target() guide.Set {
