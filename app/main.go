@@ -102,7 +102,10 @@ func serve(args []string, out, errs io.Writer) int {
 }
 
 func options(dir string, log io.Writer) site.Options {
-	return site.Options{Dir: dir, Words: lang.English(), Static: ui.Static(), Log: log}
+	words := lang.English()
+	return site.Options{Dir: dir, Words: words, Static: ui.Static(), Log: log, Pages: []site.Page{
+		{File: "evidence.html", Title: words.Text("evidence.title"), Description: words.Text("evidence.how"), Body: ui.Evidence()},
+	}}
 }
 
 // tell prints an error, if there is one, and returns the exit status.
