@@ -52,6 +52,10 @@ func repairTag(out *strings.Builder, s string) string {
 			out.WriteString(s)
 			return ""
 		}
+		if end == 0 { // a "=" without a name: go-app writes none
+			s = s[1:]
+			continue
+		}
 		name, value, bare := s[:end], "", true
 		s = s[end:]
 		if quoted, err := strconv.QuotedPrefix(strings.TrimPrefix(s, "=")); err == nil && s[0] == '=' {
