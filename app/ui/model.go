@@ -11,6 +11,7 @@ type Model struct {
 	Convert Convert
 	Day     Day
 	Person  Person
+	Class   Class
 
 	Only      string   // "convert" or "day" when embedding asks for one section alone
 	Updatable bool     // a newer version of the page is ready
@@ -18,6 +19,7 @@ type Model struct {
 	Damaged   []string // stored rows that could not be read, as text to download
 	Evidence  bool     // the list of rules and tables is open
 	Rule      string   // the rule whose source was asked for
+	Turn      int      // moves with everything but the food field and its list
 	Loaded    bool     // the program runs; false in the static page
 
 	Focus   string // element id to focus after drawing
@@ -32,12 +34,14 @@ type Day struct {
 	Undo    *Undo      // what the last change can be undone to; nil: nothing
 	Notes   []say.Line // what came of opening a file
 	Ways    string     // the group whose ways to close its gap are open, see groupArg
+	Rows    []string   // portions' ids by line on screen, see rows
 	Version int        // moves with everything that the day's view shows
 }
 
 // An Undo is one change of the day that can be taken back.
 type Undo struct {
 	What   say.Line
+	Row    string // id of the portion in whose line it is offered; "": above the day
 	Before day.Sheet
 	After  day.Sheet
 }
@@ -74,7 +78,7 @@ type (
 	// Stored says how a save ended: the id of the sentence about it, or "".
 	Stored struct{ Line string }
 	// Started gives what the address asked for.
-	Started struct{ Only, Set string }
+	Started struct{ Only, Set, Pack string }
 	// Updatable says that a newer version of the page is ready.
 	Updatable struct{}
 )
@@ -89,6 +93,28 @@ func NewModel() Model {
 
 // update is the page's only way from one state to the next.
 func update(m Model, msg any) Model {
+	next := m.next(msg)
+	if !finding(msg) || next.Convert.Chosen != m.Convert.Chosen || next.Convert.Drafting != m.Convert.Drafting {
+		next.Turn++
+	}
+	return next
+}
+
+// finding tells whether a message concerns nothing but the food field and its
+// list, unless it chooses from it.
+func finding(msg any) bool {
+	switch msg := msg.(type) {
+	case Typed:
+		return msg.Field == "food"
+	case Key:
+		return msg.Name != "Enter"
+	case Left:
+		return true
+	}
+	return false
+}
+
+func (m Model) next(msg any) Model {
 	switch msg := msg.(type) {
 	case Press:
 		return m.press(msg)
@@ -153,6 +179,12 @@ func (m Model) started(s Started) Model {
 	m.Loaded = true
 	if s.Only == "convert" || s.Only == "day" {
 		m.Only = s.Only
+	}
+	if s.Pack != "" {
+		m.Class = readClass(s.Pack)
+		if s.Set == "" {
+			s.Set = m.Class.Pack.Set
+		}
 	}
 	if s.Set != "" && m.Day.Sheet.Set == day.DefaultSet && !m.Day.Sheet.Demo {
 		return m.useSet(s.Set)

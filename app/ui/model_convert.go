@@ -103,7 +103,10 @@ func (m Model) typedConvert(t Typed) (Model, bool) {
 	case "food":
 		c.Query, c.Active, c.Open = t.Text, 0, strings.TrimSpace(t.Text) != ""
 		c.Hits = food.Search(t.Text, maxHits)
-		c.Added = say.Line{}
+		if !c.Added.IsZero() {
+			c.Added = say.Line{}
+			m.Turn++
+		}
 		m.Convert = c
 		return m, true
 	case "form":

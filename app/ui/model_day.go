@@ -13,9 +13,55 @@ import (
 
 // check holds the sheet against its targets anew.
 func (d Day) check() Day {
-	d.Report = day.Check(d.Sheet)
+	d.Report = d.Report.Again(d.Sheet)
+	d.Rows = rows(d.Rows, d.Sheet.Portions)
 	d.Version++
 	return d
+}
+
+// mostGone is how many lines of portions that are gone stay.
+const mostGone = 20
+
+// rows gives each portion its line on screen. The line of a portion that is
+// gone stays, empty: so those below it need not move up, which would draw all
+// of them anew, and the portion finds its place again when it comes back. old
+// are the lines so far.
+func rows(old []string, portions []portion.Portion) []string {
+	here := make(map[string]bool, len(portions))
+	fresh := make([]string, 0, len(portions))
+	for _, p := range portions {
+		here[p.ID] = true
+		fresh = append(fresh, p.ID)
+	}
+	lines, next := make([]string, 0, len(old)+1), 0
+	for _, id := range old {
+		if next < len(fresh) && fresh[next] == id {
+			next++
+		} else if here[id] { // another order
+			return fresh
+		}
+		lines = append(lines, id)
+	}
+	if len(lines)-next > mostGone {
+		return fresh
+	}
+	return append(lines, fresh[next:]...)
+}
+
+// row finds a portion's line on screen.
+func (d Day) row(id string) (int, bool) {
+	i := slices.Index(d.Rows, id)
+	return i, i >= 0 && id != ""
+}
+
+// focusRow moves the focus to the first line from row i on that has a portion.
+func (m Model) focusRow(i int) Model {
+	for ; i < len(m.Day.Rows); i++ {
+		if _, has := find(m.Day.Sheet, m.Day.Rows[i]); has {
+			return m.focus("edit-" + strconv.Itoa(i))
+		}
+	}
+	return m.focus("day-title")
 }
 
 // change makes the sheet another one, in a way that can be undone.
@@ -81,7 +127,11 @@ func (m Model) pressDay(p Press) Model {
 		if m.Convert.Editing == p.Arg {
 			m.Convert = Convert{}
 		}
-		return m.change(what, sheet).focus("undo")
+		m = m.change(what, sheet)
+		if _, ok := m.Day.row(p.Arg); ok {
+			m.Day.Undo.Row = p.Arg
+		}
+		return m.focus("undo")
 	case "clear":
 		what := say.New("day.cleared")
 		sheet.Portions = nil
@@ -89,7 +139,13 @@ func (m Model) pressDay(p Press) Model {
 	case "undo":
 		return m.undo()
 	case "undo-ok":
+		u := m.Day.Undo
 		m.Day.Undo = nil
+		if u != nil {
+			if i, ok := m.Day.row(u.Row); ok {
+				return m.focusRow(i)
+			}
+		}
 		return m.focus("day-title")
 	case "ways":
 		if m.Day.Ways == p.Arg {
@@ -147,7 +203,11 @@ func (m Model) undo() Model {
 		sheet.Title = u.Before.Title
 	}
 	m.Day.Undo = nil
-	return m.show(sheet).focus("day-title")
+	m = m.show(sheet)
+	if i, ok := m.Day.row(u.Row); ok {
+		return m.focusRow(i)
+	}
+	return m.focus("day-title")
 }
 
 // fill adds the portions that were offered to close a gap.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -8,6 +9,7 @@ import (
 	"cupsum/app/lang"
 	"cupsum/app/report"
 	"cupsum/core/day"
+	"cupsum/core/food"
 	"cupsum/core/say"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -16,6 +18,15 @@ import (
 // settle is how long the answer must stand before it is read out, so that a
 // screen reader hears a result once and not each key press on the way to it.
 const settle = 900 * time.Millisecond
+
+// idle is how long after the start the index of foods is made, unless a search
+// has needed it before.
+const idle = 300 * time.Millisecond
+
+// collect is how much the heap may grow before garbage is collected, in
+// percent. The page lives in about 5 MB, so collecting seldom costs little
+// memory, and each collection costs a slow phone a key press.
+const collect = 400
 
 // New makes the root component. It mounts at every address of the page.
 func New() app.Composer {
@@ -32,8 +43,9 @@ type root struct {
 	ctx    app.Context // the component's own, which outlives every element
 	store  *browser.Store
 	spoken string          // what was read out last
+	moved  time.Time       // when the answer may have changed last
+	hushed bool            // a read-out waits for the answer to settle
 	bad    []browser.Entry // deletions of what was stored and can't be read, for when the person lets it go
-	turn   int             // counts changes of the answer; a read-out waits for its own
 }
 
 func (r *root) view() *view { return &view{r.m, r.words, r.live} }
@@ -41,6 +53,7 @@ func (r *root) view() *view { return &view{r.m, r.words, r.live} }
 // OnMount reads what the browser has stored and what the address asks for.
 func (r *root) OnMount(ctx app.Context) {
 	r.ctx = ctx
+	debug.SetGCPercent(collect)
 	r.store = browser.OpenStore()
 	_, found := r.store.Load()
 	r.load(found)
@@ -50,6 +63,10 @@ func (r *root) OnMount(ctx app.Context) {
 	r.send(started(browser.Fragment()))
 	browser.OnUpdateReady(func() {
 		r.ctx.Dispatch(func(app.Context) { r.send(Updatable{}) })
+	})
+	ctx.After(idle, func(ctx app.Context) {
+		ctx.PreventUpdate()
+		food.Warm()
 	})
 }
 
@@ -84,6 +101,8 @@ func started(fragment string) Started {
 			s.Only = value
 		case "set":
 			s.Set = value
+		case "pack":
+			s.Pack = value
 		}
 	}
 	return s
@@ -124,10 +143,14 @@ func (r *root) keep(entries []browser.Entry) {
 
 // stored shows how a save ended.
 func (r *root) stored(o browser.Outcome) {
-	r.ctx.Dispatch(func(app.Context) {
+	r.ctx.Dispatch(func(ctx app.Context) {
 		line := ""
 		if o != browser.Kept && o != browser.InMemory { // the page's shell tells of InMemory
 			line = o.ID()
+		}
+		if line == r.m.Store { // nothing to draw: so it is after nearly every edit
+			ctx.PreventUpdate()
+			return
 		}
 		r.m = update(r.m, Stored{line})
 	})
@@ -151,23 +174,32 @@ func (r *root) showTexts() {
 // speak has changes read out: at once what happened to the day, and the answer
 // once it has settled.
 func (r *root) speak(before Model) {
-	v := r.view()
 	if u := r.m.Day.Undo; u != nil && u != before.Day.Undo {
-		browser.Announce(v.w.Line(u.What))
+		browser.Announce(r.words.Line(u.What))
 		return
 	}
-	now := v.spoken()
-	if now == r.spoken {
+	if r.m.Turn == before.Turn {
 		return
 	}
-	r.turn++
-	turn := r.turn
-	r.ctx.After(settle, func(app.Context) {
-		if turn == r.turn && now != r.spoken {
-			r.spoken = now
-			browser.Announce(now)
-		}
-	})
+	r.moved = time.Now()
+	if !r.hushed {
+		r.hushed = true
+		r.ctx.After(settle, r.settled)
+	}
+}
+
+// settled reads the answer out, unless it changed since: then it waits on.
+func (r *root) settled(ctx app.Context) {
+	ctx.PreventUpdate()
+	if left := settle - time.Since(r.moved); left > 0 {
+		r.ctx.After(left, r.settled)
+		return
+	}
+	r.hushed = false
+	if now := r.view().spoken(); now != r.spoken {
+		r.spoken = now
+		browser.Announce(now)
+	}
 }
 
 // Render draws the page. The parts that change seldom are components.

@@ -41,6 +41,16 @@ func (m Model) keeps() kept {
 	return kept{m.Day.Sheet, m.Person}
 }
 
+// is tells whether nothing that is kept has been replaced: a model's slices,
+// maps and sets are never changed in place. It compares no portions, since it is
+// asked at every key press.
+func (k kept) is(old kept) bool {
+	a, b := k.sheet, old.sheet
+	return k.person == old.person && a.Set == b.Set && a.Own == b.Own && a.Title == b.Title &&
+		len(a.Portions) == len(b.Portions) && (len(a.Portions) == 0 || &a.Portions[0] == &b.Portions[0]) &&
+		slices.Equal(a.OnHand, b.OnHand) && maps.Equal(a.Hands, b.Hands)
+}
+
 // docs writes what is kept as documents, by id. Portions are not among them.
 func (k kept) docs() map[string][]byte {
 	docs := map[string][]byte{}
@@ -68,6 +78,9 @@ func (k kept) docs() map[string][]byte {
 // be kept.
 func changes(before, after kept) []browser.Entry {
 	var list []browser.Entry
+	if after.is(before) {
+		return nil
+	}
 	was := make(map[string]portion.Portion, len(before.sheet.Portions))
 	for _, p := range before.sheet.Portions {
 		was[p.ID] = p

@@ -30,6 +30,7 @@ func (v *view) page(day, tables, evidence app.UI) app.UI {
 	return el(class, at{"id", "page"},
 		patterns(),
 		v.header(),
+		v.classBox(),
 		el("main.columns", at{"id", "main"},
 			el("section.convert", at{"id", "convert", "aria-labelledby", "convert-title"}, v.convert()),
 			el("section.day", at{"id", "day", "aria-labelledby", "day-title"}, day),

@@ -55,14 +55,15 @@ func (v *view) answer() app.UI {
 }
 
 func (v *view) addButton() app.UI {
-	id := "convert.add"
+	id, short := "convert.add", "convert.add-short"
 	switch {
 	case v.Convert.Editing != "":
-		id = "convert.save"
+		id, short = "convert.save", "convert.save-short"
 	case v.Day.Sheet.Demo:
 		id = "convert.add-sample"
 	}
-	return el("button.main", at{"type", "button"}, press("add", ""), v.t(id))
+	return el("button.main", at{"type", "button", "aria-label", v.t(id)}, press("add", ""),
+		el("span.long", v.t(id)), el("span.short", v.t(short)))
 }
 
 // credits shows each credit large, with its cups.
@@ -149,7 +150,7 @@ func (v *view) working(steps []rule.Step) app.UI {
 	}
 	lines := make([]stepLine, len(steps))
 	for i, s := range steps {
-		lines[i] = stepLine{v.w.Line(s.Line), s.Rule}
+		lines[i] = stepLine{v.w.Working(s.Line), s.Rule}
 	}
 	return keep(workingProps{v.w, lines}, working)
 }
@@ -169,12 +170,13 @@ type stepProps struct {
 }
 
 func step(p stepProps) app.UI {
-	v := &view{w: p.W}
-	r, _ := rule.ByID(p.Rule)
-	return el("li",
-		el("p", p.Text),
-		details("rule", v.w.Term(r.Name()), el("p", v.w.Term(r.Says())), v.source(r.Source, r.Origin)),
-	)
+	return el("li", el("p", p.Text), (&view{w: p.W}).rule(p.Rule))
+}
+
+// rule names a rule, with what it says and where that comes from to open.
+func (v *view) rule(id rule.ID) app.UI {
+	r, _ := rule.ByID(id)
+	return details("rule", v.w.Term(r.Name()), el("p", v.w.Term(r.Says())), v.source(r.Source, r.Origin))
 }
 
 // source names where a figure comes from; what nobody read in a document is

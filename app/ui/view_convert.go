@@ -13,15 +13,19 @@ import (
 // Its parts stand in wrappers that are always there, so that none of them
 // takes the focus along when it comes or goes.
 func (v *view) convert() []app.UI {
-	c := v.Convert
+	turn := strconv.Itoa(v.Turn)
 	return []app.UI{
 		el("h1", at{"id", "convert-title", "tabindex", "-1"}, v.t("convert.title")),
 		v.finder(),
-		el("div.slot", when(!c.Added.IsZero(), v.added)),
-		el("div.slot", when(c.Drafting, v.draft)),
-		el("div.slot.measuring", when(c.Chosen, v.measuring)),
-		el("div.slot", when(!c.Chosen && !c.Drafting, v.example)),
-		el("div.slot.bar-slot", when(c.Chosen && c.Err == nil, v.bar)),
+		v.keyed("added", turn, func(v *view) app.UI { return el("div.slot", when(!v.Convert.Added.IsZero(), v.added)) }),
+		v.keyed("draft", turn, func(v *view) app.UI { return el("div.slot", when(v.Convert.Drafting, v.draft)) }),
+		v.keyed("measuring", turn, func(v *view) app.UI { return el("div.slot.measuring", when(v.Convert.Chosen, v.measuring)) }),
+		v.keyed("example", strconv.FormatBool(v.Convert.Chosen || v.Convert.Drafting), func(v *view) app.UI {
+			return el("div.slot", when(!v.Convert.Chosen && !v.Convert.Drafting, v.example))
+		}),
+		v.keyed("bar", turn, func(v *view) app.UI {
+			return el("div.slot.bar-slot", when(v.Convert.Chosen && v.Convert.Err == nil, v.bar))
+		}),
 	}
 }
 

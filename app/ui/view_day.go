@@ -23,13 +23,13 @@ func (v *view) dayView() app.UI {
 	return el("div.day-view",
 		el("h1", at{"id", "day-title", "tabindex", "-1"}, v.dayTitle()),
 		el("div.slot", when(d.Sheet.Demo, v.sampleBanner)),
-		el("div.slot", when(d.Undo != nil, v.undoBar)),
+		el("div.slot", when(d.Undo != nil && v.undoRow() < 0, func() app.UI { return v.undoBar(v.w.Line(d.Undo.What)) })),
 		el("div.slot", when(len(d.Notes) > 0, v.dayNotes)),
 		el("p.set-line", at{"id", "set-name", "tabindex", "-1"},
 			v.t("day.held", d.Report.Set.Title(), d.Report.Set.Edition.Term()), " ", v.origin(d.Report.Set.Origin)),
 		el("ul.groups", each(d.Report.Groups, v.group)),
 		el("div.slot", v.parts()),
-		el("div.slot.notes", each(d.Report.Notes, func(_ int, s rule.Step) app.UI { return el("p.note", v.w.Line(s.Line)) })),
+		el("div.slot.notes", each(d.Report.Notes, v.dayNote)),
 		v.items(),
 		v.targets(),
 		v.kitchen(),
@@ -51,9 +51,20 @@ func (v *view) sampleBanner() app.UI {
 	return el("div.sample", el("p", v.t("day.sample")), el("div.row", v.button("own-day", "", "day.own")))
 }
 
-func (v *view) undoBar() app.UI {
+// undoRow is the line in which the last change can be taken back: where the
+// portion that was removed stood. -1: above the day.
+func (v *view) undoRow() int {
+	if u := v.Day.Undo; u != nil {
+		if i, ok := v.Day.row(u.Row); ok {
+			return i
+		}
+	}
+	return -1
+}
+
+func (v *view) undoBar(what string) app.UI {
 	return el("div.undo", at{"role", "group", "aria-label", v.t("day.undo")},
-		el("p", v.w.Line(v.Day.Undo.What)),
+		el("p", what),
 		el("div.row",
 			el("button.plain", at{"type", "button", "id", "undo"}, press("undo", ""), v.t("day.undo")),
 			v.button("undo-ok", "", "page.ok")))
@@ -65,14 +76,37 @@ func (v *view) dayNotes() app.UI {
 		el("div.row", v.button("notes-ok", "", "page.ok")))
 }
 
+// dayNote is one thing about the whole day, with its rule.
+func (v *view) dayNote(_ int, s rule.Step) app.UI {
+	return el("div.note", el("p", v.w.Working(s.Line)), v.rule(s.Rule))
+}
+
+// groupProps are what a group shows. Ways are those that are open.
+type groupProps struct {
+	W       *lang.Words
+	Group   day.GroupCheck
+	Verdict string
+	Open    bool
+	Ways    []day.Filler
+}
+
+func (v *view) group(_ int, g day.GroupCheck) app.UI {
+	p := groupProps{W: v.w, Group: g, Verdict: v.verdict(g), Open: v.Day.Ways == groupArg(g)}
+	if p.Open {
+		p.Ways = v.Day.Report.Ways(g)
+	}
+	return keep(p, group)
+}
+
 // group is one food group: how much there is of how much, as a strip and in
 // words, and what would close its gap.
-func (v *view) group(_ int, g day.GroupCheck) app.UI {
+func group(p groupProps) app.UI {
+	v, g := &view{w: p.W}, p.Group
 	return el("li.group."+string(g.Verdict),
 		el("div.group-head", el("h2", v.w.Term(report.Name(g.Target))), el("p.tally", v.tally(g.Total, g.Target)), v.unsure(g.Target)),
 		strip(g.Total, g.Target),
-		el("p.verdict", v.verdict(g)),
-		el("div.slot", when(g.Gap.Sign() > 0, func() app.UI { return v.ways(g) })),
+		el("p.verdict", p.Verdict),
+		el("div.slot", when(g.Gap.Sign() > 0, func() app.UI { return v.ways(p) })),
 	)
 }
 
@@ -109,18 +143,14 @@ func (v *view) verdict(g day.GroupCheck) string {
 // ways are three ways to close a gap, to open on request, each with a button.
 // What may hurt someone in them is folded up below each, since the same can's
 // note comes often.
-func (v *view) ways(g day.GroupCheck) app.UI {
-	open := v.Day.Ways == groupArg(g)
+func (v *view) ways(p groupProps) app.UI {
 	return el("div.ways",
-		el("button.opener", at{"type", "button", "aria-expanded", strconv.FormatBool(open)}, press("ways", groupArg(g)), v.t("day.ways")),
-		el("ul", v.wayList(g, open)))
+		el("button.opener", at{"type", "button", "aria-expanded", strconv.FormatBool(p.Open)}, press("ways", groupArg(p.Group)), v.t("day.ways")),
+		el("ul", v.wayList(p)))
 }
 
-func (v *view) wayList(g day.GroupCheck, open bool) []app.UI {
-	if !open {
-		return nil
-	}
-	return each(v.Day.Report.Ways(g), func(i int, way day.Filler) app.UI {
+func (v *view) wayList(p groupProps) []app.UI {
+	return each(p.Ways, func(i int, way day.Filler) app.UI {
 		var care []guide.Caution
 		for _, f := range way {
 			for _, c := range f.Cautions {
@@ -138,7 +168,7 @@ func (v *view) wayList(g day.GroupCheck, open bool) []app.UI {
 					}
 					return el("p", text)
 				})),
-			el("button.plain", at{"type", "button"}, press("fill", fillArg(g, i)), v.t("day.way-add")),
+			el("button.plain", at{"type", "button"}, press("fill", fillArg(p.Group, i)), v.t("day.way-add")),
 			el("div.way-care", when(len(care) > 0, func() app.UI {
 				return details("care-list", v.t("answer.cautions"), el("ul", each(care, func(_ int, c guide.Caution) app.UI { return el("li", v.w.Line(c.Line())) })))
 			})))
@@ -150,10 +180,20 @@ func (v *view) parts() app.UI {
 	if len(v.Day.Report.Parts) == 0 {
 		return nil
 	}
-	return el("ul.parts", each(v.Day.Report.Parts, func(_ int, p day.PartCheck) app.UI {
-		g := day.GroupCheck{Target: p.Target, Total: p.Total, Verdict: p.Verdict, Gap: p.Gap, Above: p.Above, Settle: -1}
-		return el("li", el("p.part", v.w.Term(report.Name(p.Target))), el("p.tally", v.tally(p.Total, p.Target)), v.unsure(p.Target), el("p.verdict", v.verdict(g)))
-	}))
+	return el("ul.parts", each(v.Day.Report.Parts, func(_ int, p day.PartCheck) app.UI { return keep(partProps{v.w, p}, part) }))
+}
+
+type partProps struct {
+	W    *lang.Words
+	Part day.PartCheck
+}
+
+func part(props partProps) app.UI {
+	v, p := &view{w: props.W}, props.Part
+	g := day.GroupCheck{Target: p.Target, Total: p.Total, Verdict: p.Verdict, Gap: p.Gap, Above: p.Above, Settle: -1}
+	return el("li",
+		el("p.part", v.w.Term(report.Name(p.Target))), el("p.tally", v.tally(p.Total, p.Target)), v.unsure(p.Target),
+		el("p.verdict", v.verdict(g)), v.rule(p.Rule))
 }
 
 // items is what is on the day.
@@ -167,16 +207,35 @@ func (v *view) items() app.UI {
 	}
 	return el("div.items",
 		el("h2", v.t("day.items-count", len(items))),
-		el("ol", each(items, v.item)),
+		el("ol", v.rows()),
 		el("div.row", v.button("clear", "", "day.clear"), el("div", when(!v.Day.Sheet.Demo, func() app.UI { return v.button("sample", "", "day.see-sample") }))))
 }
 
+// rows are the lines of the day. One whose portion is gone stays without a
+// sign of it, or offers to take that back.
+func (v *view) rows() []app.UI {
+	items, undo := v.Day.Report.Items, v.undoRow()
+	return each(v.Day.Rows, func(row int, id string) app.UI {
+		if len(items) > 0 && items[0].Portion.ID == id {
+			it := items[0]
+			items = items[1:]
+			return v.item(row, it)
+		}
+		gone := itemProps{W: v.w, Row: row, Gone: true}
+		if row == undo {
+			gone.Undo = v.w.Line(v.Day.Undo.What)
+		}
+		return keep(gone, item)
+	})
+}
+
 // itemProps are what a line of the day shows. Row is its place: the ids of its
-// elements come from that and its buttons take its id from it, so that when a
-// line above goes, little but the texts has to move up.
+// elements come from that.
 type itemProps struct {
 	W                         *lang.Words
 	Row                       int
+	Gone                      bool   // its portion was removed
+	Undo                      string // what taking that back is offered with
 	ID                        string
 	Name, Line, Note, Problem string
 	Beans                     bool
@@ -197,6 +256,12 @@ func (v *view) item(row int, it day.Item) app.UI {
 
 func item(p itemProps) app.UI {
 	v := &view{w: p.W}
+	switch {
+	case p.Undo != "":
+		return el("li.item", v.undoBar(p.Undo))
+	case p.Gone:
+		return el("li", at{"hidden", true})
+	}
 	name := "item-" + strconv.Itoa(p.Row)
 	act := func(do, id string) app.UI {
 		own := do + "-" + strconv.Itoa(p.Row)
@@ -236,9 +301,16 @@ func (v *view) itemCounts(it day.Item) string {
 	return v.t("answer.and", v.creditLine(vegetable), v.creditLine(protein))
 }
 
+type kitchenProps struct {
+	W    *lang.Words
+	Have []string
+}
+
 // kitchen lists the foods at home, which are suggested first.
-func (v *view) kitchen() app.UI {
-	have := v.Day.Sheet.OnHand
+func (v *view) kitchen() app.UI { return keep(kitchenProps{v.w, v.Day.Sheet.OnHand}, kitchen) }
+
+func kitchen(p kitchenProps) app.UI {
+	v, have := &view{w: p.W}, p.Have
 	return details("kitchen", v.t("kitchen.title", len(have)),
 		el("p", v.t("kitchen.how")),
 		el("ul", each(have, func(_ int, id string) app.UI {
@@ -251,11 +323,19 @@ func (v *view) kitchen() app.UI {
 		})))
 }
 
+type filesProps struct {
+	W     *lang.Words
+	Title string
+}
+
 // files are the ways in and out of the page.
-func (v *view) files() app.UI {
+func (v *view) files() app.UI { return keep(filesProps{v.w, v.Day.Sheet.Title}, files) }
+
+func files(p filesProps) app.UI {
+	v := &view{w: p.W}
 	return details("files", v.t("files.title"),
 		el("p", v.t("files.how")),
-		v.entry(entry{field: "title", label: v.t("files.name"), value: v.Day.Sheet.Title, hint: v.t("files.name-hint")}),
+		v.entry(entry{field: "title", label: v.t("files.name"), value: p.Title, hint: v.t("files.name-hint")}),
 		el("div.row",
 			v.button("print", "", "files.print"), v.button("export", "", "day.export"), v.button("open", "", "files.open"), v.button("csv", "", "files.csv")))
 }
