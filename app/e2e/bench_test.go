@@ -29,9 +29,6 @@ const (
 // slow makes the page's line and processor slow. line says whether the line too.
 func (p *chromiumPage) slow(line bool) error {
 	return p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-		if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
-			return err
-		}
 		if line {
 			_, err := chromedp.Call(ctx, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
 				MatchedNetworkConditions: []*network.Conditions{{Latency: slowLatency, DownloadThroughput: slowBandwidth, UploadThroughput: slowBandwidth}},

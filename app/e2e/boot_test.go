@@ -29,6 +29,37 @@ func TestBoots(t *testing.T) {
 	})
 }
 
+// Whatever page of the site is open and whatever is pressed on it, no request
+// leaves the site's own host.
+func TestNoOtherHost(t *testing.T) {
+	b := inChromium(t)
+	s := serve(t, realSite)
+	for _, name := range []string{"", "?embed#section=day", "embed.html", "host.html", "evidence.html"} {
+		p := page(t, b, s.url+name).(*chromiumPage)
+		if name == "" {
+			ready(t, p)
+			must(t, p.Type("#food", "beans"))
+			for _, what := range []string{"sample", "evidence", "ways"} {
+				must(t, p.Eval(`void document.querySelector('[data-do="`+what+`"]')?.click()`, nil))
+				must(t, p.Eval(`new Promise((done) => setTimeout(done, 150))`, nil))
+			}
+		}
+		must(t, p.Eval(`new Promise((done) => setTimeout(done, 500))`, nil))
+		p.mu.Lock()
+		if len(p.asked) == 0 {
+			t.Errorf("%q: nothing was asked for, so nothing is tested", name)
+		}
+		for _, url := range p.asked {
+			if !strings.HasPrefix(url, "http://"+s.addr+"/") && !strings.HasPrefix(url, "data:") && !strings.HasPrefix(url, "blob:") {
+				t.Errorf("%q asks for %s", name, url)
+			}
+		}
+		p.mu.Unlock()
+		noProblems(t, p)
+		must(t, p.Close())
+	}
+}
+
 // What was typed, and where the cursor was, outlives the take-over.
 func TestTypedBeforeTheProgram(t *testing.T) {
 	eachEngine(t, func(t *testing.T, b Browser) {

@@ -13,6 +13,7 @@ import (
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
 	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/cdproto/storage"
@@ -55,7 +56,7 @@ type chromiumPage struct {
 	stop     context.CancelFunc
 	mu       sync.Mutex
 	problems []string
-	urls     []string // every address asked for
+	asked    []string // every address that the page and its frames asked for
 }
 
 func (b *chromium) NewPage() (Page, error) {
@@ -66,6 +67,9 @@ func (b *chromium) NewPage() (Page, error) {
 	}
 	err := p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 		if _, err := chromedp.Call(ctx, log.Enable, cdp.Empty{}); err != nil {
+			return err
+		}
+		if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
 			return err
 		}
 		_, err := chromedp.Call(ctx, cdppage.AddScriptToEvaluateOnNewDocument, cdppage.AddScriptToEvaluateOnNewDocumentParams{Source: watchPolicy})
@@ -96,6 +100,8 @@ func (p *chromiumPage) hear(ev any) {
 			text += " " + ev.ExceptionDetails.Exception.Description
 		}
 		p.problems = append(p.problems, text)
+	case *network.EventRequestWillBeSent:
+		p.asked = append(p.asked, ev.Request.URL)
 	case *log.EventEntryAdded:
 		if ev.Entry.Level == log.EntryLevelError {
 			p.problems = append(p.problems, ev.Entry.Text+" "+ev.Entry.URL)

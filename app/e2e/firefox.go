@@ -77,7 +77,7 @@ func startFirefox(profile string) (Browser, error) {
 	case host := <-found:
 		b.sock, err = dial(host, "/session")
 	case <-time.After(60 * time.Second):
-		err = errors.New("Firefox names no address")
+		err = errors.New("no address from Firefox")
 	}
 	if err == nil {
 		go b.listen()
@@ -149,7 +149,7 @@ func (b *firefox) call(method string, params, out any) error {
 	b.mu.Lock()
 	if b.waiting == nil {
 		b.mu.Unlock()
-		return errors.New("Firefox is gone")
+		return errors.New("the connection to Firefox is gone")
 	}
 	b.last++
 	id, answer := b.last, make(chan bidiMessage, 1)
@@ -166,7 +166,7 @@ func (b *firefox) call(method string, params, out any) error {
 	case m, ok := <-answer:
 		switch {
 		case !ok:
-			return errors.New("Firefox is gone")
+			return errors.New("the connection to Firefox is gone")
 		case m.Type == "error":
 			return fmt.Errorf("%s: %s: %s", method, m.Error, m.Message)
 		case out != nil:

@@ -7,6 +7,7 @@ import (
 	"net"
 	"net/http"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -17,12 +18,11 @@ import (
 
 	"cupsum/app/lang"
 	"cupsum/app/site"
-	"cupsum/app/ui"
 )
 
 // built are folders with finished sites, made at most once a run.
 var (
-	realSite  = sync.OnceValues(func() (string, error) { return buildSite(site.Options{Static: ui.Static()}) })
+	realSite  = sync.OnceValues(buildReal)
 	probeSite = sync.OnceValues(func() (string, error) { return buildSite(site.Options{Program: probe, Static: probeStatic()}) })
 	// the same page as probeSite, with other words in it: the next version
 	probeNext = sync.OnceValues(func() (string, error) {
@@ -30,6 +30,19 @@ var (
 	})
 	tempDirs []string
 )
+
+// buildReal builds the site as anybody does.
+func buildReal() (string, error) {
+	dir, err := os.MkdirTemp("", "cupsum-site-")
+	if err != nil {
+		return "", err
+	}
+	tempDirs = append(tempDirs, dir)
+	if text, err := exec.Command("go", "run", "..", "build", "-out", dir).CombinedOutput(); err != nil {
+		return "", fmt.Errorf("%w\n%s", err, text)
+	}
+	return dir, nil
+}
 
 const probe = "./app/e2e/probe"
 
