@@ -31,7 +31,10 @@ type keyed struct {
 
 // live holds the newest view for the components that a page keeps from one
 // drawing to the next.
-type live struct{ v *view }
+type live struct {
+	v     *view
+	lines map[string]line // of the day, by portion, as they were drawn last
+}
 
 // keyed makes a keyed view. The name is the part's own in the page.
 func (v *view) keyed(name, key string, draw func(*view) app.UI) app.UI {

@@ -303,15 +303,15 @@ func opened(f browser.File, newID func() string) Opened {
 // onInput makes a message from what was typed or picked.
 func (r *root) onInput(ctx app.Context, e app.Event) {
 	target := e.Get("target")
-	field := target.Get("dataset").Get("in")
-	if !field.Truthy() {
+	holder := target.Call("closest", "[data-in]") // itself, or the group of radio buttons that it is in
+	if !holder.Truthy() {
 		ctx.PreventUpdate()
 		return
 	}
 	if target.Get("type").String() == "radio" && !target.Get("checked").Bool() {
 		return
 	}
-	r.send(Typed{field.String(), target.Get("value").String()})
+	r.send(Typed{holder.Get("dataset").Get("in").String(), target.Get("value").String()})
 }
 
 // onKey takes the keys that move in the list of foods.

@@ -24,6 +24,9 @@ func (v *view) page(day, tables, evidence app.UI) app.UI {
 	if len(v.Day.Sheet.Portions) > 0 {
 		class += ".has-day"
 	}
+	if v.Convert.Chosen {
+		class += ".is-measuring"
+	}
 	if v.Only != "" {
 		class += ".only-" + v.Only
 	}
@@ -108,12 +111,9 @@ func (v *view) chips(field, legend, chosen string, options []option) app.UI {
 }
 
 func chips(p chipsProps) app.UI {
-	return el("fieldset.chips", el("legend", p.Label), el("div.row", each(p.Options, func(_ int, o option) app.UI {
-		id := inputID(p.Field) + "-" + o.value
-		return el("label.chip", at{"for", id},
-			el("input", at{"type", "radio", "name", p.Field, "id", id, "value", o.value, "data-in", p.Field, "checked", o.value == p.Chosen}),
-			el("span", o.text),
-		)
+	return el("fieldset.chips", at{"data-in", p.Field}, el("legend", p.Label), el("div.row", each(p.Options, func(_ int, o option) app.UI {
+		return el("label.chip", // few attributes: each costs a slow phone a good part of a tap
+			el("input", at{"type", "radio", "name", p.Field, "value", o.value, "checked", o.value == p.Chosen}), o.text)
 	})))
 }
 

@@ -223,7 +223,7 @@ func (v *view) rows() []app.UI {
 		}
 		gone := itemProps{W: v.w, Row: row, Gone: true}
 		if row == undo {
-			gone.Undo = v.w.Line(v.Day.Undo.What)
+			gone.Undo, gone.Name = true, v.w.Line(v.Day.Undo.What)
 		}
 		return keep(gone, item)
 	})
@@ -234,15 +234,47 @@ func (v *view) rows() []app.UI {
 type itemProps struct {
 	W                         *lang.Words
 	Row                       int
-	Gone                      bool   // its portion was removed
-	Undo                      string // what taking that back is offered with
+	Gone                      bool // its portion was removed
+	Undo                      bool // and taking that back is offered
 	ID                        string
 	Name, Line, Note, Problem string
 	Beans                     bool
 	Side                      portion.Side
 }
 
+// A line is what an item of the day was drawn with.
+type line struct {
+	item  day.Item
+	props itemProps
+}
+
+// item draws a line of the day. Its texts are made anew only when its portion
+// was counted anew, since most lines stand still at most presses.
 func (v *view) item(row int, it day.Item) app.UI {
+	if v.live == nil {
+		return keep(v.itemProps(row, it), item)
+	}
+	l, ok := v.live.lines[it.Portion.ID]
+	if !ok || !same(l.item, it) {
+		if v.live.lines == nil || len(v.live.lines) > 4*len(v.Day.Rows)+100 {
+			v.live.lines = map[string]line{}
+		}
+		l = line{it, v.itemProps(row, it)}
+		v.live.lines[it.Portion.ID] = l
+	}
+	l.props.Row = row
+	return keep(l.props, item)
+}
+
+// same tells whether an item is one that was there before, with its portion
+// neither changed nor counted anew: results are handed on from check to check.
+func same(a, b day.Item) bool {
+	x, y := a.Result.Steps, b.Result.Steps
+	return a.Portion == b.Portion && a.Err == b.Err && a.Vegetable.Equal(b.Vegetable) &&
+		len(x) == len(y) && (len(x) == 0 || &x[0] == &y[0])
+}
+
+func (v *view) itemProps(row int, it day.Item) itemProps {
 	p := it.Portion
 	props := itemProps{W: v.w, Row: row, ID: p.ID, Name: v.w.Food(p), Note: p.Note, Side: p.Side}
 	if it.Err != nil {
@@ -251,30 +283,35 @@ func (v *view) item(row int, it day.Item) app.UI {
 		props.Line = v.t("day.counts", v.w.Measured(p), v.itemCounts(it))
 		props.Beans = it.Result.Food.Subgroup == food.Legume && len(it.Result.Credits) > 0
 	}
-	return keep(props, item)
+	return props
 }
 
+// item draws a line. One that offers to take a removal back has the same
+// elements with other texts: were the button that was pressed taken out of the
+// page, the browser would look for another place for the focus, which is slow.
 func item(p itemProps) app.UI {
 	v := &view{w: p.W}
-	switch {
-	case p.Undo != "":
-		return el("li.item", v.undoBar(p.Undo))
-	case p.Gone:
-		return el("li", at{"hidden", true})
-	}
 	name := "item-" + strconv.Itoa(p.Row)
-	act := func(do, id string) app.UI {
-		own := do + "-" + strconv.Itoa(p.Row)
+	act := func(do, own, id string) app.UI {
 		return el("button.plain", at{"type", "button", "id", own, "aria-labelledby", own + " " + name, "data-do", do}, v.t(id))
 	}
-	return el("li.item", at{"data-arg", p.ID},
+	edit, remove := act("edit", "edit-"+strconv.Itoa(p.Row), "day.edit"), act("remove", "remove-"+strconv.Itoa(p.Row), "day.remove")
+	class := "li.item"
+	if p.Gone {
+		class = "li.item.gone"
+		edit, remove = act("undo", "undo", "day.undo"), act("undo-ok", "undo-ok", "page.ok")
+		if !p.Undo {
+			edit, remove = nil, nil
+		}
+	}
+	return el(class, at{"data-arg", p.ID, "hidden", p.Gone && !p.Undo},
 		el("div.item-what",
 			el("p.item-name", at{"id", name}, p.Name),
 			el("p.item-counts", p.Line),
 			el("p.note", p.Note),
 			el("p.problem", p.Problem),
 		),
-		el("div.row.item-acts", act("edit", "day.edit"), act("remove", "day.remove")),
+		el("div.row.item-acts", edit, remove),
 		// the split of beans can be changed
 		el("div.item-side", when(p.Beans, func() app.UI {
 			return v.choice("side/"+p.ID, v.t("side.legend"), string(p.Side), v.sideOptions())

@@ -107,6 +107,12 @@ func TestControlsHaveNamesAndDoSomething(t *testing.T) {
 			}
 		}
 		for _, in := range input.FindAllStringSubmatch(text, -1) {
+			if attr(in[1], "type") == "radio" { // its words are around it, its deed is its group's
+				if group := attr(in[1], "name"); group == "" || !strings.Contains(text, ` data-in="`+group+`"`) {
+					t.Errorf("%s: a radio button without deed: %s", name, in[0])
+				}
+				continue
+			}
 			id := attr(in[1], "id")
 			if attr(in[1], "data-in") == "" || !strings.Contains(text, ` for="`+id+`"`) {
 				t.Errorf("%s: a field without label or deed: %s", name, in[0])
