@@ -33,7 +33,8 @@ type keyed struct {
 // drawing to the next.
 type live struct {
 	v     *view
-	lines map[string]line // of the day, by portion, as they were drawn last
+	lines map[string]line   // of the day, by portion, as they were drawn last
+	stays map[string]string // keys of what stays, by name
 }
 
 // keyed makes a keyed view. The name is the part's own in the page.
@@ -43,6 +44,23 @@ func (v *view) keyed(name, key string, draw func(*view) app.UI) app.UI {
 	}
 	v.live.v = v
 	return &keyed{Key: key, name: name, live: v.live, draw: draw}
+}
+
+// stays is a keyed view that is hidden while it is not wanted, as it was drawn
+// last, instead of going: it comes back with a few texts changed, where to make
+// all its elements anew takes a slow phone longer than a person should wait.
+// draw gives something empty as long as the view has never been wanted.
+func (v *view) stays(class, name string, wanted bool, key string, draw func(*view) app.UI) app.UI {
+	if v.live == nil {
+		v.live = &live{}
+	}
+	if v.live.stays == nil {
+		v.live.stays = map[string]string{}
+	}
+	if wanted {
+		v.live.stays[name] = key
+	}
+	return el(class, at{"hidden", !wanted}, v.keyed(name, v.live.stays[name], draw))
 }
 
 // CompoID keeps one part from taking another's place.

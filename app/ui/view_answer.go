@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"strconv"
 	"strings"
 
 	"cupsum/app/lang"
@@ -37,12 +38,19 @@ func (v *view) creditLine(c portion.Credit) string {
 // answer is what the portion counts as, drawn, in words and with its working;
 // or what is still asked for.
 func (v *view) answer() app.UI {
-	c := v.Convert
-	if c.Err != nil {
-		return el("div.answer.waiting", at{"id", "answer"}, el("p", v.t("answer.waiting")))
+	there := v.Convert.Err == nil
+	return el("div.answer-slot", at{"id", "answer"},
+		el("div.answer.waiting", at{"hidden", there}, el("p", v.t("answer.waiting"))),
+		v.stays("div", "answer", there, strconv.Itoa(v.Turn), (*view).counted))
+}
+
+// counted is what the portion counts as.
+func (v *view) counted() app.UI {
+	if v.Convert.Err != nil {
+		return el("div.answer")
 	}
-	r := c.Result
-	return el("div.answer", at{"id", "answer"},
+	c, r := v.Convert, v.Convert.Result
+	return el("div.answer",
 		el("p.eyebrow", v.w.Food(c.Portion)),
 		el("div.big", v.credits(r)),
 		el("div.slot", v.sides(r)),

@@ -19,10 +19,8 @@ func (v *view) convert() []app.UI {
 		v.finder(),
 		v.keyed("added", turn, func(v *view) app.UI { return el("div.slot", when(!v.Convert.Added.IsZero(), v.added)) }),
 		v.keyed("draft", turn, func(v *view) app.UI { return el("div.slot", when(v.Convert.Drafting, v.draft)) }),
-		v.keyed("measuring", turn, func(v *view) app.UI { return el("div.slot.measuring", when(v.Convert.Chosen, v.measuring)) }),
-		v.keyed("example", strconv.FormatBool(v.Convert.Chosen || v.Convert.Drafting), func(v *view) app.UI {
-			return el("div.slot", when(!v.Convert.Chosen && !v.Convert.Drafting, v.example))
-		}),
+		v.stays("div.slot.measuring", "measuring", v.Convert.Chosen, turn, (*view).measuring),
+		v.stays("div.slot", "example", !v.Convert.Chosen && !v.Convert.Drafting, "as ever", (*view).example),
 		v.keyed("bar", turn, func(v *view) app.UI {
 			return el("div.slot.bar-slot", when(v.Convert.Chosen && v.Convert.Err == nil, v.bar))
 		}),
