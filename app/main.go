@@ -93,9 +93,7 @@ func serve(args []string, out, errs io.Writer) int {
 		return tell(err, errs)
 	}
 	defer os.RemoveAll(dir)
-	o := options(dir, out)
-	o.Quick = true
-	if err = site.Build(o); err == nil {
+	if err = site.Build(options(dir, out)); err == nil {
 		until, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 		defer stop()
 		err = site.Serve(until, dir, *port, out)

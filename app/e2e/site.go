@@ -52,7 +52,7 @@ func buildSite(o site.Options) (string, error) {
 		return "", err
 	}
 	tempDirs = append(tempDirs, dir)
-	o.Dir, o.Words, o.Quick = dir, lang.English(), true
+	o.Dir, o.Words = dir, lang.English()
 	return dir, site.Build(o)
 }
 

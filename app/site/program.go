@@ -51,11 +51,7 @@ func (b *build) program() error {
 		// A Go that lays its programs out anew: the page works, and is larger.
 		fmt.Fprintf(b.Log, "the program could not be shrunk: %v\n", err)
 	}
-	if b.Quick {
-		b.wasmGzip = zip(b.wasm)
-	} else {
-		b.wasmGzip = squeeze(b.wasm)
-	}
+	b.wasmGzip = zip(b.wasm)
 	b.add(&file{name: "app.wasm.gz", data: b.wasmGzip, first: true, offline: true, also: [][]byte{b.wasm}})
 	// For pages without an origin, which may load scripts and not fetch.
 	script := `cupsum.program("` + base64.StdEncoding.EncodeToString(b.wasmGzip) + "\");\n"

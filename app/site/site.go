@@ -32,7 +32,6 @@ type Options struct {
 	Static app.UI      // what the program's page shows before the program: a pure view
 	Pages  []Page      // further pages, like the evidence
 	Log    io.Writer   // the table of files and sizes; nil: none
-	Quick  bool        // pack the program as gzip -9 does: some seconds sooner, a twentieth larger
 	Budget int         // most bytes, gzipped, of a first visit; 0: any number
 
 	// Origin is the address of the host, like https://example.org, where it is
