@@ -26,7 +26,7 @@
     const options = new URLSearchParams();
     for (const name of ["section", "lang", "set", "pack"]) {
       const value = place.dataset[name];
-      if (value) options.set(name, value.slice(0, 2000));
+      if (value) options.set(name, value.slice(0, 16000));
     }
     const src = new URL("?embed", home);
     src.hash = options;

@@ -140,11 +140,10 @@ func TestSnippet(t *testing.T) {
 		s := serve(t, probeSite)
 		p := page(t, b, s.url+"embed.html")
 		wait(t, p, `document.getElementById("code").value.includes("embed.js")`)
-		must(t, p.Type("#set", `x"><script>`))
-		must(t, p.Type("#lang", "es"))
+		must(t, p.Type("#pack", `x"><script>`))
 		got := eval[string](t, p, `document.getElementById("code").value`)
-		want := `<div data-cupsum data-section="convert" data-lang="es" data-set="x&quot;&gt;&lt;script&gt;"><a href="` + s.url +
-			`#section=convert&amp;lang=es&amp;set=x%22%3E%3Cscript%3E">How many cups is that? Open the calculator</a></div>` + "\n" +
+		want := `<div data-cupsum data-section="convert" data-pack="x&quot;&gt;&lt;script&gt;"><a href="` + s.url +
+			`#section=convert&amp;pack=x%22%3E%3Cscript%3E">How many cups is that? Open the calculator</a></div>` + "\n" +
 			`<script async src="` + s.url + `embed.js"></script>`
 		if got != want {
 			t.Errorf("lines:\n%s\nwant:\n%s", got, want)

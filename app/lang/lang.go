@@ -32,6 +32,20 @@ type Words struct {
 // English returns the words of the language that is always there.
 func English() *Words { return &Words{Tag: "en", messages: english[:]} }
 
+// All lists the languages that there are, each with its own words.
+func All() []*Words { return []*Words{English()} }
+
+// For returns the words of a language by its BCP 47 tag, or English where it is
+// not there.
+func For(tag string) *Words {
+	for _, w := range All() {
+		if strings.EqualFold(w.Tag, tag) {
+			return w
+		}
+	}
+	return English()
+}
+
 func (w *Words) find(id string) (string, bool) {
 	i, ok := slices.BinarySearchFunc(w.messages, id, func(m message, id string) int { return strings.Compare(m.id, id) })
 	if !ok {

@@ -247,3 +247,16 @@ func TestMeasured(t *testing.T) {
 		}
 	}
 }
+
+func TestFor(t *testing.T) {
+	for tag, want := range map[string]string{"en": "en", "EN": "en", "": "en", "xx": "en", "<b>": "en"} {
+		if got := For(tag).Tag; got != want {
+			t.Errorf("For(%q) is %s, want %s", tag, got, want)
+		}
+	}
+	for _, w := range All() {
+		if !w.Has("language.name") {
+			t.Errorf("%s does not say its own name", w.Tag)
+		}
+	}
+}

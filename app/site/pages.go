@@ -13,6 +13,8 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"cupsum/app/lang"
+	"cupsum/core/guide"
 	"cupsum/web"
 )
 
@@ -147,6 +149,27 @@ func (f fields) Self() string { return strings.TrimSpace("'self' " + f.b.Origin)
 
 // Text is a message in the page's language.
 func (f fields) Text(id string) string { return f.b.Words.Text(id) }
+
+// Languages are those that the page can be shown in.
+func (f fields) Languages() []*lang.Words { return lang.All() }
+
+// choice is a target set to choose.
+type choice struct{ ID, Title string }
+
+// Sets are the target sets that an embedding page may ask for, but for those of
+// one age, which the person finder gives.
+func (f fields) Sets() []choice {
+	var list []choice
+	titles := map[string]bool{}
+	for _, s := range guide.Sets() {
+		title := f.b.Words.Line(s.Title())
+		if !titles[title] {
+			titles[title] = true
+			list = append(list, choice{s.ID, title})
+		}
+	}
+	return list
+}
 
 // File is the address of a file of the site, marked with its content.
 func (f fields) File(name string) string { return f.b.versioned(name) }

@@ -78,7 +78,7 @@ type (
 	// Stored says how a save ended: the id of the sentence about it, or "".
 	Stored struct{ Line string }
 	// Started gives what the address asked for.
-	Started struct{ Only, Set, Pack string }
+	Started struct{ Only, Set, Pack, Lang string }
 	// Updatable says that a newer version of the page is ready.
 	Updatable struct{}
 )

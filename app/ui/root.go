@@ -60,7 +60,9 @@ func (r *root) OnMount(ctx app.Context) {
 	r.store.OnOtherTab(func(found browser.Report) {
 		r.ctx.Dispatch(func(app.Context) { r.load(found) })
 	})
-	r.send(started(browser.Fragment()))
+	s := started(browser.Fragment())
+	r.words = lang.For(s.Lang)
+	r.send(s)
 	browser.OnUpdateReady(func() {
 		r.ctx.Dispatch(func(app.Context) { r.send(Updatable{}) })
 	})
@@ -103,6 +105,8 @@ func started(fragment string) Started {
 			s.Set = value
 		case "pack":
 			s.Pack = value
+		case "lang":
+			s.Lang = value
 		}
 	}
 	return s
