@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 )
 
 // A visit is one person with the page open, on a phone or at a desk. Its methods
@@ -43,22 +44,50 @@ func visits(t *testing.T, flow func(v visit)) {
 	})
 }
 
-// lookJS is what the tests use in the page: "all" finds what can be seen, "says"
-// is the words of it, in one line.
-const lookJS = `const all = (css) => [...document.querySelectorAll(css)].filter((e) => e.getClientRects().length),
-	says = (css) => all(css).map((e) => e.innerText).join(" ").replace(/\s+/g, " ");`
+// lookJS is what the tests use in the page: "all" finds what can be seen, "words"
+// is the text in an element, in one line, "says" that of all that are found.
+// Not innerText nor checkVisibility: they leave out what is below the screen and
+// was never painted yet.
+const lookJS = `const seen = (e) => {
+		for (let n = e; n?.parentElement; n = n.parentElement) {
+			if (getComputedStyle(n).display === "none") return false;
+			if (n.parentElement.tagName === "DETAILS" && !n.parentElement.open && n.tagName !== "SUMMARY") return false;
+		}
+		return true;
+	};
+	const all = (css) => [...document.querySelectorAll(css)].filter(seen);
+	const words = (e) => {
+		const parts = [], walk = document.createTreeWalker(e, NodeFilter.SHOW_TEXT);
+		while (walk.nextNode()) if (seen(walk.currentNode.parentElement)) parts.push(walk.currentNode.data);
+		return parts.join(" ").replace(/\s+/g, " ").trim();
+	};
+	const says = (css) => all(css).map(words).join(" ");`
 
-// until waits for an expression over all and says.
+// until waits for an expression over all and says, at most 10 s.
 func (v visit) until(expression string) {
 	v.Helper()
-	wait(v.T, v.p, `(() => { `+lookJS+` return `+expression+`; })()`)
+	if !v.comes(expression) {
+		v.Fatalf("never true: %s\nproblems: %q\nconvert says: %.600s", expression, v.p.Problems(), v.says("#convert"))
+	}
+}
+
+func (v visit) comes(expression string) (ok bool) {
+	v.Helper()
+	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(30 * time.Millisecond) {
+		if err := v.p.Eval(`(() => { `+lookJS+` return Boolean(`+expression+`); })()`, &ok); ok && err == nil {
+			return true
+		}
+	}
+	return false
 }
 
 // sees waits until an element shows all of the words.
 func (v visit) sees(css string, words ...string) {
 	v.Helper()
 	for _, w := range words {
-		v.until(fmt.Sprintf(`says(%q).includes(%q)`, css, w))
+		if !v.comes(fmt.Sprintf(`says(%q).includes(%q)`, css, w)) {
+			v.Fatalf("%s never shows %q; it says: %.900s", css, w, v.says(css))
+		}
 	}
 }
 
@@ -80,10 +109,23 @@ func (v visit) count(css string) int {
 	return eval[int](v.T, v.p, fmt.Sprintf(`(() => { `+lookJS+` return all(%q).length; })()`, css))
 }
 
+// settled waits until the page has drawn what was typed: nothing in it has
+// changed for a moment.
+func (v visit) settled() {
+	v.Helper()
+	must(v.T, v.p.Eval(`new Promise((done) => {
+		let timer;
+		const watch = new MutationObserver(() => again()), again = () => { clearTimeout(timer); timer = setTimeout(() => { watch.disconnect(); done(); }, 70); };
+		watch.observe(document.getElementById("page"), {subtree: true, childList: true, attributes: true, characterData: true});
+		again();
+	})`, nil))
+}
+
 // tap presses the one element that is to be seen, once it is there.
 func (v visit) tap(css string) {
 	v.Helper()
 	v.until(fmt.Sprintf(`all(%q).length > 0`, css))
+	v.settled()
 	// The first that is to be seen gets a name, since a driver takes the first that there is.
 	must(v.T, v.p.Eval(fmt.Sprintf(`(() => { `+lookJS+` document.querySelector("[data-tap]")?.removeAttribute("data-tap"); all(%q)[0].setAttribute("data-tap", ""); })()`, css), nil))
 	must(v.T, v.p.Click("[data-tap]"))
@@ -147,14 +189,16 @@ func (v visit) add() {
 // group is a food group's words on the day.
 func (v visit) group(name string) string {
 	v.Helper()
-	return eval[string](v.T, v.p, fmt.Sprintf(`(() => { `+lookJS+` return all(".group").map((e) => e.innerText.replace(/\s+/g, " ")).find((s) => s.startsWith(%q)) ?? ""; })()`, name))
+	return eval[string](v.T, v.p, fmt.Sprintf(`(() => { `+lookJS+` return all(".group").map(words).find((s) => s.startsWith(%q)) ?? ""; })()`, name))
 }
 
 // seesGroup waits until a food group's words have all of these.
 func (v visit) seesGroup(name string, words ...string) {
 	v.Helper()
 	for _, w := range words {
-		v.until(fmt.Sprintf(`all(".group").some((e) => { const s = e.innerText.replace(/\s+/g, " "); return s.startsWith(%q) && s.includes(%q); })`, name, w))
+		if !v.comes(fmt.Sprintf(`all(".group").map(words).some((s) => s.startsWith(%q) && s.includes(%q))`, name, w)) {
+			v.Fatalf("%s never shows %q; the groups say: %s", name, w, v.says(".group"))
+		}
 	}
 }
 

@@ -19,7 +19,7 @@ func TestCanToDay(t *testing.T) {
 			t.Errorf("1¾ cups are drawn as %d cups", cups)
 		}
 		v.pick("liquid", "drained")
-		v.sees("#answer", "About", "It can be 1¼ to 1⅝.")
+		v.sees("#answer", "about", "It can be 1¼ to 1⅝.")
 		v.pick("liquid", "with")
 		v.sees("#answer", "1¾ cups of fruit")
 		v.gone("#answer .range")
@@ -45,7 +45,7 @@ func TestCanToDay(t *testing.T) {
 		v.sees("#answer", "2 cups of fruit")
 		v.tap(`[data-do="add"]`)
 		v.sees("#added", "Changed: peach.")
-		v.seesGroup("Fruit", "2 of 2 cups", "Target met.")
+		v.seesGroup("Fruit", "2 of 2 cups", "Met.")
 
 		v.tap(`[data-do="remove"]`)
 		v.until(`document.activeElement.id === "undo"`)
@@ -84,7 +84,7 @@ func TestMeasures(t *testing.T) {
 		v.find("cooked rice", "white rice")
 		v.pick("by", "hand")
 		v.pick("hand", "fist")
-		v.sees("#answer", "About", "2 oz eq of grains", "It can be")
+		v.sees("#answer", "about", "2 oz eq of grains", "It can be")
 		rough := v.says("#answer .range")
 		v.tap(".measure details.more > summary")
 		v.write("own-hand", "3/4 cup")
@@ -152,7 +152,7 @@ func TestOwnFoodAndPastedLabel(t *testing.T) {
 		must(t, v.p.Eval(`(() => { const e = document.getElementById("in-paste"); e.focus(); e.value = `+quote(panel)+`; e.dispatchEvent(new Event("input", {bubbles: true})); })()`, nil))
 		wait(t, v.p, `document.getElementById("in-servings").value === "about 3 1/2" || document.getElementById("in-servings").value === "about 3½"`)
 		wait(t, v.p, `document.getElementById("in-size").value.startsWith("1/2 cup") && document.getElementById("in-sodium").value === "330"`)
-		v.sees("#answer", "About", "1¾ cups of vegetables", "From the label", "sodium", "added sugars")
+		v.sees("#answer", "about", "1¾ cups of vegetables", "From the label", "sodium", "added sugars")
 		v.add()
 		v.sees(".items h2", "On my day: 2 foods")
 	})
@@ -202,7 +202,7 @@ func TestBadInputHasItsSentence(t *testing.T) {
 		}
 		// An empty field is asked for, and is no fault.
 		v.write("servings", "")
-		v.sees("#in-servings-about", "No servings yet.")
+		v.sees("#in-servings-about", "How many servings does the label say")
 		v.gone(`[data-do="add"]`)
 		v.write("servings", "2")
 

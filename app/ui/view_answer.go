@@ -71,7 +71,7 @@ func (v *view) addButton() app.UI {
 		id = "convert.add-sample"
 	}
 	return el("button.main", at{"type", "button", "aria-label", v.t(id)}, press("add", ""),
-		el("span.long", v.t(id)), el("span.short", v.t(short)))
+		el("span.in-full", v.t(id)), el("span.in-short", v.t(short)))
 }
 
 // credits shows each credit large, with its cups.

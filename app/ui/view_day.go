@@ -196,19 +196,25 @@ func part(props partProps) app.UI {
 		el("p.verdict", v.verdict(g)), v.rule(p.Rule))
 }
 
-// items is what is on the day.
+// items is what is on the day. Its parts keep their places, so that the focus
+// does not go with the last portion.
 func (v *view) items() app.UI {
-	items := v.Day.Report.Items
-	if len(items) == 0 {
-		return el("div.items",
-			el("h2", v.t("day.items")),
-			el("p", v.t("day.empty")),
-			el("div.row", v.button("sample", "", "day.see-sample")))
+	n := len(v.Day.Report.Items)
+	title := v.t("day.items")
+	if n > 0 {
+		title = v.t("day.items-count", n)
+	}
+	var rows []app.UI
+	if n > 0 || v.undoRow() >= 0 {
+		rows = v.rows()
 	}
 	return el("div.items",
-		el("h2", v.t("day.items-count", len(items))),
-		el("ol", v.rows()),
-		el("div.row", v.button("clear", "", "day.clear"), el("div", when(!v.Day.Sheet.Demo, func() app.UI { return v.button("sample", "", "day.see-sample") }))))
+		el("h2", title),
+		el("ol", rows),
+		el("div", when(n == 0, func() app.UI { return el("p", v.t("day.empty")) })),
+		el("div.row",
+			el("div", when(n > 0, func() app.UI { return v.button("clear", "", "day.clear") })),
+			el("div", when(!v.Day.Sheet.Demo, func() app.UI { return v.button("sample", "", "day.see-sample") }))))
 }
 
 // rows are the lines of the day. One whose portion is gone stays without a
