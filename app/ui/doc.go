@@ -6,8 +6,8 @@
 // does arrives as a message, and one function, update, turns a model and a
 // message into the next model. It knows no browser and is tested without one.
 //
-// Views (view_*.go) are pure functions of a model. They bind no handlers:
-// what can be pressed carries data-do and data-arg, what can be typed into
+// Views (view_*.go) are pure functions of a model. They bind no handlers, but
+// for the keys of the food field: what can be pressed carries data-do and data-arg, what can be typed into
 // carries data-in. The root component listens once for each kind of event and
 // makes the message from those. So no handler can go stale, an element that is
 // replaced takes no handler with it, and forty portions cost no listeners.

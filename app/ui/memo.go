@@ -33,7 +33,9 @@ type keyed struct {
 // drawing to the next.
 type live struct {
 	v     *view
+	onKey app.EventHandler  // of the food field; nil in the static page
 	lines map[string]line   // of the day, by portion, as they were drawn last
+	made  int               // how many lines were made
 	stays map[string]string // keys of what stays, by name
 }
 

@@ -30,7 +30,9 @@ const collect = 400
 
 // New makes the root component. It mounts at every address of the page.
 func New() app.Composer {
-	return &root{m: NewModel(), words: lang.English(), live: &live{}}
+	r := &root{m: NewModel(), words: lang.English(), live: &live{}}
+	r.live.onKey = r.onKey
+	return r
 }
 
 // root is the only component that touches the browser. Everything that happens
@@ -216,7 +218,6 @@ func (r *root) Render() app.UI {
 	return page.(app.HTMLElem).
 		On("click", r.onClick).
 		On("input", r.onInput).
-		On("keydown", r.onKey).
 		On("mousedown", r.onMouseDown).
 		On("focusout", r.onFocusOut)
 }
@@ -321,7 +322,7 @@ func (r *root) onInput(ctx app.Context, e app.Event) {
 // onKey takes the keys that move in the list of foods.
 func (r *root) onKey(ctx app.Context, e app.Event) {
 	name := e.Get("key")
-	if e.Get("target").Get("id").String() != "food" || !name.Truthy() {
+	if !name.Truthy() {
 		ctx.PreventUpdate()
 		return
 	}

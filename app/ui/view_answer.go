@@ -89,7 +89,15 @@ func (v *view) credits(r portion.Result) []app.UI {
 	return list
 }
 
-func (v *view) credit(c portion.Credit) app.UI {
+type creditProps struct {
+	W      *lang.Words
+	Credit portion.Credit
+}
+
+func (v *view) credit(c portion.Credit) app.UI { return keep(creditProps{v.w, c}, credit) }
+
+func credit(p creditProps) app.UI {
+	v, c := &view{w: p.W}, p.Credit
 	about, number := v.best(c)
 	between := ""
 	if !c.Amount.IsExact() {

@@ -51,11 +51,23 @@ func (v *view) drawFinder() app.UI {
 	return el("div.finder",
 		el("label", at{"for", "food"}, v.t(label)),
 		el("div.finder-box",
-			el("input", attrs),
+			v.foodField(attrs),
 			el("ul.foods", at{"id", "foods", "role", "listbox", "aria-label", v.t("convert.foods"), "hidden", !c.Open}, v.hits()),
 		),
 		el("p.hint", at{"id", "food-about"}, v.t("convert.food-hint")),
 	)
+}
+
+// foodField is where a food is searched. It alone listens to keys: a key press
+// in another field would call the program once more for nothing.
+func (v *view) foodField(attrs at) app.UI {
+	field := el("input", attrs)
+	if v.live.onKey == nil {
+		return field
+	}
+	return field.(interface {
+		On(string, app.EventHandler, ...app.EventOption) app.HTMLElemSelfClosing
+	}).On("keydown", v.live.onKey)
 }
 
 func optionID(i int) string { return "food-" + strconv.Itoa(i) }

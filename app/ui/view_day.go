@@ -220,6 +220,12 @@ func (v *view) items() app.UI {
 // rows are the lines of the day. One whose portion is gone stays without a
 // sign of it, or offers to take that back.
 func (v *view) rows() []app.UI {
+	if v.live == nil {
+		v.live = &live{}
+	}
+	if v.live.lines == nil || len(v.live.lines) > 4*len(v.Day.Rows)+100 {
+		v.live.lines = map[string]line{}
+	}
 	items, undo := v.Day.Report.Items, v.undoRow()
 	return each(v.Day.Rows, func(row int, id string) app.UI {
 		if len(items) > 0 && items[0].Portion.ID == id {
@@ -227,12 +233,31 @@ func (v *view) rows() []app.UI {
 			items = items[1:]
 			return v.item(row, it)
 		}
-		gone := itemProps{W: v.w, Row: row, Gone: true}
+		gone := itemProps{W: v.w, Gone: true}
 		if row == undo {
 			gone.Undo, gone.Name = true, v.w.Line(v.Day.Undo.What)
 		}
-		return keep(gone, item)
+		key := goneKey + strconv.Itoa(row)
+		if l, ok := v.live.lines[key]; ok && l.props == gone {
+			return v.line(row, key)
+		}
+		return v.make(row, key, line{props: gone})
 	})
+}
+
+// goneKey begins the keys of lines without a portion; no portion's id does.
+const goneKey = "gone "
+
+// make notes a line that has to be drawn anew.
+func (v *view) make(row int, key string, l line) app.UI {
+	v.live.made++
+	l.made = v.live.made
+	v.live.lines[key] = l
+	return v.line(row, key)
+}
+
+func (v *view) line(row int, key string) app.UI {
+	return &lineView{Row: row, Made: v.live.lines[key].made, Key: key, live: v.live}
 }
 
 // itemProps are what a line of the day shows. Row is its place: the ids of its
@@ -252,24 +277,32 @@ type itemProps struct {
 type line struct {
 	item  day.Item
 	props itemProps
+	made  int // tells it from the lines before it
 }
 
-// item draws a line of the day. Its texts are made anew only when its portion
-// was counted anew, since most lines stand still at most presses.
+// lineView is a line that is drawn anew when it was made anew. It compares two
+// numbers, where a memo would compare all texts of each line at each press.
+type lineView struct {
+	app.Compo
+	Row, Made int
+	Key       string
+	live      *live
+}
+
+func (l *lineView) Render() app.UI {
+	p := l.live.lines[l.Key].props
+	p.Row = l.Row
+	return item(p)
+}
+
+// item is a line of the day. Its texts are made anew only when its portion was
+// counted anew, since most lines stand still at most presses.
 func (v *view) item(row int, it day.Item) app.UI {
-	if v.live == nil {
-		return keep(v.itemProps(row, it), item)
+	key := it.Portion.ID
+	if l, ok := v.live.lines[key]; ok && same(l.item, it) {
+		return v.line(row, key)
 	}
-	l, ok := v.live.lines[it.Portion.ID]
-	if !ok || !same(l.item, it) {
-		if v.live.lines == nil || len(v.live.lines) > 4*len(v.Day.Rows)+100 {
-			v.live.lines = map[string]line{}
-		}
-		l = line{it, v.itemProps(row, it)}
-		v.live.lines[it.Portion.ID] = l
-	}
-	l.props.Row = row
-	return keep(l.props, item)
+	return v.make(row, key, line{item: it, props: v.itemProps(it)})
 }
 
 // same tells whether an item is one that was there before, with its portion
@@ -280,9 +313,9 @@ func same(a, b day.Item) bool {
 		len(x) == len(y) && (len(x) == 0 || &x[0] == &y[0])
 }
 
-func (v *view) itemProps(row int, it day.Item) itemProps {
+func (v *view) itemProps(it day.Item) itemProps {
 	p := it.Portion
-	props := itemProps{W: v.w, Row: row, ID: p.ID, Name: v.w.Food(p), Note: p.Note, Side: p.Side}
+	props := itemProps{W: v.w, ID: p.ID, Name: v.w.Food(p), Note: p.Note, Side: p.Side}
 	if it.Err != nil {
 		props.Problem = v.w.Problem(it.Err)
 	} else {
