@@ -3,11 +3,15 @@
 package e2e
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
 )
 
 // A visit is one person with the page open, on a phone or at a desk. Its methods
@@ -135,7 +139,7 @@ func (v visit) tap(css string) {
 func (v visit) pick(group, value string) {
 	v.Helper()
 	v.tap(fmt.Sprintf(`label:has(input[name="%s"][value="%s"])`, group, value))
-	wait(v.T, v.p, fmt.Sprintf(`document.querySelector('input[name="%s"][value="%s"]')?.checked`, group, value))
+	v.until(fmt.Sprintf(`document.querySelector('input[name="%s"][value="%s"]')?.checked`, group, value))
 }
 
 // choose picks from a menu, as the keyboard would: drivers differ in opening one.
@@ -153,13 +157,14 @@ func (v visit) write(field, text string) {
 	v.Helper()
 	css := "#in-" + field
 	v.until(fmt.Sprintf(`all(%q).length`, css))
+	v.settled()
 	must(v.T, v.p.Eval(fmt.Sprintf(`(() => { const e = document.querySelector(%q); e.focus(); e.select(); })()`, css), nil))
 	if text == "" {
 		must(v.T, v.p.Press("Backspace"))
 	} else {
 		must(v.T, v.p.Type(css, text))
 	}
-	wait(v.T, v.p, fmt.Sprintf(`document.querySelector(%q).value === %q`, css, text))
+	v.until(fmt.Sprintf(`document.querySelector(%q).value === %q`, css, text))
 }
 
 // find types into the food field and takes the first food of the list.
@@ -208,16 +213,17 @@ func (v visit) unfold(class string) {
 	if !eval[bool](v.T, v.p, fmt.Sprintf(`document.querySelector("details.%s").open`, class)) {
 		v.tap("details." + class + " > summary")
 	}
-	wait(v.T, v.p, fmt.Sprintf(`document.querySelector("details.%s").open`, class))
+	v.until(fmt.Sprintf(`document.querySelector("details.%s").open`, class))
 }
 
 // openFile gives the page a file, as a person who picks one does. text is an
 // expression.
 func (v visit) openFile(text string) {
 	v.Helper()
+	must(v.T, v.p.Eval(`void (HTMLInputElement.prototype.click = () => {})`, nil)) // the browser's own dialogue stays away
 	v.unfold("files")
 	v.tap(`.files [data-do="open"]`)
-	wait(v.T, v.p, `document.getElementById("picked-file")`)
+	v.until(`document.getElementById("picked-file")`)
 	must(v.T, v.p.Eval(`(() => {
 		const files = new DataTransfer(), input = document.getElementById("picked-file");
 		files.items.add(new File([`+text+`], "day.json", {type: "application/json"}));
@@ -239,7 +245,7 @@ func (v visit) saved(button string) (name, text string) {
 		window.savedName = "";
 	})()`, nil))
 	v.tap(button)
-	wait(v.T, v.p, `window.savedName`)
+	v.until(`window.savedName`)
 	return eval[string](v.T, v.p, `window.savedName`), eval[string](v.T, v.p, `window.savedFile.text()`)
 }
 
@@ -262,4 +268,12 @@ func has(s string, words ...string) bool {
 		}
 	}
 	return true
+}
+
+// scripts turns the page's scripts off or on. What the driver evaluates still runs.
+func (p *chromiumPage) scripts(on bool) error {
+	return p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := chromedp.Call(ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: !on})
+		return err
+	}))
 }

@@ -42,7 +42,7 @@ func rows(old []string, portions []portion.Portion) []string {
 		}
 		lines = append(lines, id)
 	}
-	if len(lines)-next > mostGone {
+	if len(lines)-next > mostGone || next == 0 && len(fresh) > 0 { // many are gone, or it is another day
 		return fresh
 	}
 	return append(lines, fresh[next:]...)
