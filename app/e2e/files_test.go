@@ -47,7 +47,7 @@ func TestTargetSets(t *testing.T) {
 		v.choose("state", "pregnant")
 		v.sees(".found", "doctor")
 		v.write("age", "1")
-		v.choose("state", "")
+		v.choose("state", "-")
 		v.sees(".found", "2")
 
 		v.openFile(quote(ownTargets))

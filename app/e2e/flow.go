@@ -131,7 +131,13 @@ func (v visit) tap(css string) {
 	v.until(fmt.Sprintf(`all(%q).length > 0`, css))
 	v.settled()
 	// The first that is to be seen gets a name, since a driver takes the first that there is.
-	must(v.T, v.p.Eval(fmt.Sprintf(`(() => { `+lookJS+` document.querySelector("[data-tap]")?.removeAttribute("data-tap"); all(%q)[0].setAttribute("data-tap", ""); })()`, css), nil))
+	must(v.T, v.p.Eval(fmt.Sprintf(`(() => {
+		`+lookJS+`
+		document.querySelector("[data-tap]")?.removeAttribute("data-tap");
+		const e = all(%q)[0];
+		e.setAttribute("data-tap", "");
+		e.scrollIntoView({block: "center", behavior: "instant"}); // from under the answer at the bottom
+	})()`, css), nil))
 	must(v.T, v.p.Click("[data-tap]"))
 }
 

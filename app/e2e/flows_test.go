@@ -20,9 +20,13 @@ func TestCanToDay(t *testing.T) {
 		}
 		v.pick("liquid", "drained")
 		v.sees("#answer", "about", "It can be 1¼ to 1⅝.")
-		v.pick("liquid", "with")
-		v.sees("#answer", "1¾ cups of fruit")
+		v.pick("liquid", "-")
+		v.sees("#answer", "1¾ cups of fruit", "This counts its liquid too.")
 		v.gone("#answer .range")
+		v.pick("eatenBy", "servings")
+		v.sees("#answer", "½ cup of fruit")
+		v.pick("eatenBy", "-")
+		v.sees("#answer", "1¾ cups of fruit")
 
 		v.seesGroup("Fruit", "0 of 2 cups", "2 cups to go.")
 		before := v.says(".group .strip")

@@ -313,10 +313,15 @@ func (r *root) onInput(ctx app.Context, e app.Event) {
 		ctx.PreventUpdate()
 		return
 	}
-	if target.Get("type").String() == "radio" && !target.Get("checked").Bool() {
+	kind := target.Get("type").String()
+	if kind == "radio" && !target.Get("checked").Bool() {
 		return
 	}
-	r.send(Typed{holder.Get("dataset").Get("in").String(), target.Get("value").String()})
+	text := target.Get("value").String()
+	if text == noValue && (kind == "radio" || kind == "select-one") {
+		text = ""
+	}
+	r.send(Typed{holder.Get("dataset").Get("in").String(), text})
 }
 
 // onKey takes the keys that move in the list of foods.

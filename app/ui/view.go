@@ -97,6 +97,17 @@ func (v *view) button(do, arg, id string) app.UI {
 // An option is one thing to choose from.
 type option struct{ value, text string }
 
+// noValue is an option's empty value in the page. go-app drops an empty
+// attribute, and the browser would put "on" or the option's words in its place.
+const noValue = "-"
+
+func (o option) inPage() string {
+	if o.value == "" {
+		return noValue
+	}
+	return o.value
+}
+
 // A choiceProps is one choice among options.
 type choiceProps struct {
 	Field, Label, Chosen string
@@ -113,7 +124,7 @@ func (v *view) chips(field, legend, chosen string, options []option) app.UI {
 func chips(p chipsProps) app.UI {
 	return el("fieldset.chips", at{"data-in", p.Field}, el("legend", p.Label), el("div.row", each(p.Options, func(_ int, o option) app.UI {
 		return el("label.chip", // few attributes: each costs a slow phone a good part of a tap
-			el("input", at{"type", "radio", "name", p.Field, "value", o.value, "checked", o.value == p.Chosen}), o.text)
+			el("input", at{"type", "radio", "name", p.Field, "value", o.inPage(), "checked", o.value == p.Chosen}), o.text)
 	})))
 }
 
@@ -125,7 +136,7 @@ func (v *view) choice(field, label, chosen string, options []option) app.UI {
 func choice(p choiceProps) app.UI {
 	return el("div.field", el("label", at{"for", inputID(p.Field)}, p.Label),
 		el("select", types(p.Field), each(p.Options, func(_ int, o option) app.UI {
-			return el("option", at{"value", o.value, "selected", o.value == p.Chosen}, o.text)
+			return el("option", at{"value", o.inPage(), "selected", o.value == p.Chosen}, o.text)
 		})))
 }
 

@@ -121,6 +121,17 @@ func TestControlsHaveNamesAndDoSomething(t *testing.T) {
 	}
 }
 
+// An empty value would come back from a browser as "on" or as the option's words.
+func TestNoOptionWithoutValue(t *testing.T) {
+	for name, m := range pages {
+		for _, tag := range regexp.MustCompile(`<(?:option|input[^>]* type="radio")[^>]*>`).FindAllString(html(m), -1) {
+			if !strings.Contains(tag, ` value="`) {
+				t.Errorf("%s: %s", name, tag)
+			}
+		}
+	}
+}
+
 // shows lists what the states must say in words.
 var shows = map[string][]string{
 	"start":    {"How many cups is that?", "5 servings per container", "2½ cups of fruit", "0 of 2 cups", "2 cups to go.", "Nothing here yet", "General education, not medical advice"},
