@@ -18,14 +18,15 @@ import (
 // answerLine is what a portion counts as, in words: "1¾ cups of vegetables";
 // for beans both sides.
 func (v *view) answerLine(r portion.Result) string {
-	if len(r.Credits) == 0 {
+	credits := r.ByGroup()
+	if len(credits) == 0 {
 		return v.t("answer.nothing")
 	}
-	text := v.creditLine(r.Credits[0])
-	for _, c := range r.Credits[1:] {
+	text := v.creditLine(credits[0])
+	for _, c := range credits[1:] {
 		text = v.t("answer.and", text, v.creditLine(c))
 	}
-	if alt := r.Credits[0].Alt; alt != nil {
+	if alt := credits[0].Alt; alt != nil {
 		text = v.t("answer.or", text, v.creditLine(*alt))
 	}
 	return text
@@ -52,7 +53,7 @@ func (v *view) counted() app.UI {
 	c, r := v.Convert, v.Convert.Result
 	return el("div.answer",
 		el("p.eyebrow", v.w.Food(c.Portion)),
-		el("div.big", v.credits(r)),
+		v.big(r),
 		el("div.slot", v.sides(r)),
 		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
 		el("div.slot", v.working(r.Steps)),
@@ -74,13 +75,23 @@ func (v *view) addButton() app.UI {
 		el("span.in-full", v.t(id)), el("span.in-short", v.t(short)))
 }
 
+// big is what it counts as, in large; smaller where it counts in several groups,
+// so that the working stays in view.
+func (v *view) big(r portion.Result) app.UI {
+	list := v.credits(r)
+	if len(list) > 1 {
+		return el("div.big.several", list)
+	}
+	return el("div.big", list)
+}
+
 // credits shows each credit large, with its cups.
 func (v *view) credits(r portion.Result) []app.UI {
 	if len(r.Credits) == 0 {
 		return []app.UI{el("p.figure", v.t("answer.nothing"))}
 	}
 	var list []app.UI
-	for _, c := range r.Credits {
+	for _, c := range r.ByGroup() {
 		list = append(list, v.credit(c))
 		if c.Alt != nil {
 			list = append(list, el("p.or", v.t("answer.or-word")), v.credit(*c.Alt))
