@@ -197,12 +197,6 @@ func (v visit) add() {
 	v.until(`document.activeElement.id === "added"`)
 }
 
-// group is a food group's words on the day.
-func (v visit) group(name string) string {
-	v.Helper()
-	return eval[string](v.T, v.p, fmt.Sprintf(`(() => { `+lookJS+` return all(".group").map(words).find((s) => s.startsWith(%q)) ?? ""; })()`, name))
-}
-
 // seesGroup waits until a food group's words have all of these.
 func (v visit) seesGroup(name string, words ...string) {
 	v.Helper()
