@@ -156,6 +156,7 @@ var english = [...]message{
 	{"convert.form-only", "Form: {0}"},
 	{"convert.forms", "{0}, {1}"},
 	{"convert.forms-more", "{0} and more"},
+	{"convert.leave", "Leave it as it was"},
 	{"convert.nav", "Convert"},
 	{"convert.own", "Not in the list? Add it"},
 	{"convert.own-how", "your own food"},

@@ -19,7 +19,7 @@ func (v *view) measuring() app.UI {
 	if !c.Chosen {
 		return el("div.card")
 	}
-	key := c.Food.ID + "/" + c.Food.Name + "/" + c.Portion.Form + "/" + string(c.Portion.Measure.By) + "/" + strconv.FormatBool(v.has(c.Food))
+	key := c.Food.ID + "/" + c.Food.Name + "/" + c.Portion.Form + "/" + string(c.Portion.Measure.By) + "/" + strconv.FormatBool(v.has(c.Food)) + c.Editing
 	return el("div.card",
 		v.keyed("asking", key, (*view).asking),
 		el("div.measure", v.measure()),
@@ -35,6 +35,10 @@ func (v *view) asking() app.UI {
 	for _, d := range c.Food.Forms {
 		forms = append(forms, option{d.Form.ID(), v.w.Term(d.Form.Term())})
 	}
+	cancel := "convert.cancel"
+	if c.Editing != "" {
+		cancel = "convert.leave"
+	}
 	ways := make([]option, 0, len(c.Ways))
 	for _, w := range c.Ways {
 		ways = append(ways, option{string(w), v.t("way." + string(w))})
@@ -43,7 +47,7 @@ func (v *view) asking() app.UI {
 		el("div.chosen",
 			el("h2", at{"id", "chosen", "tabindex", "-1"}, v.w.Term(c.Food.Term())),
 			el("p.quiet", v.groupLine(c.Food)),
-			el("div.row", v.keepButton(c.Food), v.button("cancel", "", "convert.cancel")),
+			el("div.row", v.keepButton(c.Food), v.button("cancel", "", cancel)),
 		),
 		el("div", when(len(forms) > 1, func() app.UI { return v.chips("form", v.t("convert.form"), p.Form, forms) })),
 		el("div", when(len(forms) == 1, func() app.UI { return el("p.quiet", v.t("convert.form-only", c.Detail.Form.Term())) })),
