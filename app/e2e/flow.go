@@ -119,7 +119,7 @@ func (v visit) settled() {
 	v.Helper()
 	must(v.T, v.p.Eval(`new Promise((done) => {
 		let timer;
-		const watch = new MutationObserver(() => again()), again = () => { clearTimeout(timer); timer = setTimeout(() => { watch.disconnect(); done(); }, 50); };
+		const watch = new MutationObserver(() => again()), again = () => { clearTimeout(timer); timer = setTimeout(() => { watch.disconnect(); done(); }, 70); };
 		watch.observe(document.getElementById("page"), {subtree: true, childList: true, attributes: true, characterData: true});
 		again();
 	})`, nil))
