@@ -213,6 +213,9 @@ func (m Model) undo() Model {
 // fill adds the portions that were offered to close a gap.
 func (m Model) fill(p Press) Model {
 	for _, g := range m.Day.Report.Groups {
+		if !strings.HasPrefix(p.Arg, groupArg(g)+"/") {
+			continue
+		}
 		for i, way := range m.Day.Report.Ways(g) {
 			if fillArg(g, i) != p.Arg {
 				continue

@@ -60,6 +60,25 @@ func Mixed(x Num) Printed {
 	return p
 }
 
+// Typed writes x as a person would type it: "2 1/2". [Read] reads it back. A
+// denominator of more digits than Read takes becomes a decimal of nine places,
+// which rounds unless x came from one.
+func Typed(x Num) string {
+	if _, d, _ := x.Ints(); d > 999_999_999 {
+		text, _ := Decimal(x, maxDigits)
+		return text
+	}
+	whole := x.FloorRound(Int(1))
+	part := x.Sub(whole)
+	switch {
+	case part.Sign() == 0:
+		return whole.String()
+	case whole.Sign() == 0:
+		return part.String()
+	}
+	return whole.String() + " " + part.String()
+}
+
 // Decimal prints x with at most the given number of decimals, halves up and
 // trailing zeros cut, and tells whether that rounded it. The point is ".".
 func Decimal(x Num, places int) (text string, rounded bool) {

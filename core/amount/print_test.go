@@ -126,3 +126,20 @@ func TestMixedIsNearest(t *testing.T) {
 		}
 	}
 }
+
+// What is typed is what is read back, exactly or to nine places.
+func TestTyped(t *testing.T) {
+	for _, tt := range []struct {
+		n    Num
+		want string
+	}{
+		{Int(0), "0"}, {Int(3), "3"}, {Frac(1, 2), "1/2"}, {Frac(5, 4), "1 1/4"}, {Frac(15, 2), "7 1/2"}, {Frac(1, 3_000_000_000), "0"},
+	} {
+		if got := Typed(tt.n); got != tt.want {
+			t.Errorf("Typed(%v) = %q, want %q", tt.n, got, tt.want)
+		}
+		if r, err := Read(tt.want); err != nil || tt.n.Sub(r.Amount.Best).Cmp(Frac(1, 1_000_000_000)) > 0 {
+			t.Errorf("%q reads back as %v, %v", tt.want, r.Amount, err)
+		}
+	}
+}

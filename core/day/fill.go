@@ -1,9 +1,6 @@
 package day
 
 import (
-	"strings"
-	"sync"
-
 	"cupsum/core/amount"
 	"cupsum/core/food"
 	"cupsum/core/guide"
@@ -167,7 +164,7 @@ func inGroup(f food.Food, t guide.Target) bool {
 
 // portion makes the portion of n measures.
 func (row wayRow) portion(n amount.Num) portion.Portion {
-	m := portion.Measure{By: row.by, Amount: typed(n)}
+	m := portion.Measure{By: row.by, Amount: amount.Typed(n)}
 	switch row.by {
 	case portion.ByPiece:
 		m.Piece = row.measure
@@ -179,46 +176,14 @@ func (row wayRow) portion(n amount.Num) portion.Portion {
 	return portion.Portion{Food: row.food, Form: row.form.ID(), Measure: m}
 }
 
-// typed writes a number as a person would type it: "1 1/4".
-func typed(n amount.Num) string {
-	whole := n.FloorRound(amount.Int(1))
-	part := n.Sub(whole)
-	switch {
-	case part.Sign() == 0:
-		return whole.String()
-	case whole.Sign() == 0:
-		return part.String()
-	}
-	return strings.Join([]string{whole.String(), part.String()}, " ")
-}
-
-// known remembers what single measures count as, since they are asked for at
-// every key press and never change.
-var known sync.Map // of oneKey to one
-
-type oneKey struct {
-	edition       guide.EditionID
-	food, measure string
-	form          food.Form
-	by            portion.Way
-	group         food.Group
-}
-
 // measureOne tells what one measure counts as in a group; ok is false when it
 // counts for nothing there.
-func measureOne(row wayRow, e guide.EditionID, hands portion.Hands, g food.Group) (one, bool) {
-	key := oneKey{e, row.food, row.measure, row.form, row.by, g}
-	shared := row.by != portion.ByHand || len(hands) == 0
-	if o, ok := known.Load(key); ok && shared {
-		return o.(one), o.(one).credit.Amount.Best.Sign() > 0
+func measureOne(row wayRow, e guide.EditionID, hands portion.Hands, g food.Group) (o one, ok bool) {
+	r, err := row.portion(amount.Int(1)).Credit(e, hands)
+	if err != nil {
+		return one{}, false
 	}
-	var o one
-	if r, err := row.portion(amount.Int(1)).Credit(e, hands); err == nil {
-		o = one{food: r.Food, credit: creditIn(r, g), cautions: r.Cautions}
-	}
-	if shared {
-		known.Store(key, o)
-	}
+	o = one{food: r.Food, credit: creditIn(r, g), cautions: r.Cautions}
 	return o, o.credit.Amount.Best.Sign() > 0
 }
 

@@ -298,7 +298,7 @@ func (s Set) JSON() []byte {
 		if t.Weekly {
 			period = "week"
 		}
-		f.Targets = append(f.Targets, programTarget{t.Group.ID(), t.Subgroup.ID(), plain(t.Low), plain(t.High), t.Unit.ID(), period})
+		f.Targets = append(f.Targets, programTarget{t.Group.ID(), t.Subgroup.ID(), end(t.Low), end(t.High), t.Unit.ID(), period})
 	}
 	data, err := json.MarshalIndent(f, "", "  ")
 	if err != nil { // texts and whole numbers always marshal
@@ -307,23 +307,10 @@ func (s Set) JSON() []byte {
 	return append(data, '\n')
 }
 
-// plain writes a number as people type it: "2 1/2"; "" for 0. A fraction too
-// fine for [amount.Read] is a decimal of nine places: it came from one.
-func plain(x amount.Num) string {
+// end writes one end of a target; "" for 0, which is none.
+func end(x amount.Num) string {
 	if x.Sign() == 0 {
 		return ""
 	}
-	if _, d, _ := x.Ints(); d > 999_999_999 {
-		text, _ := amount.Decimal(x, 9)
-		return text
-	}
-	whole := x.FloorRound(amount.Int(1))
-	rest := x.Sub(whole)
-	switch {
-	case rest.Sign() == 0:
-		return whole.String()
-	case whole.Sign() == 0:
-		return rest.String()
-	}
-	return whole.String() + " " + rest.String()
+	return amount.Typed(x)
 }

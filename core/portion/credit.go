@@ -193,7 +193,7 @@ func (w *work) equivalents(one guide.One) (amount.Amount, error) {
 			return amount.Amount{}, err
 		}
 		a := w.cups.Scale(one.Factor)
-		w.showCount(one, cups(w.cups), cups(amount.Exactly(amount.Int(1))), a)
+		w.showCount(one, cups(w.cups), a)
 		return a, nil
 	case guide.PerOunce:
 		if err := w.needGrams(); err != nil {
@@ -201,7 +201,7 @@ func (w *work) equivalents(one guide.One) (amount.Amount, error) {
 		}
 		oz := amount.Quantity{Amount: w.grams.Scale(ounce.Inv()), Unit: amount.Oz}
 		a := oz.Amount.Scale(one.Factor)
-		w.showCount(one, oz, amount.Quantity{Amount: amount.Exactly(amount.Int(1)), Unit: amount.Oz}, a)
+		w.showCount(one, oz, a)
 		return a, nil
 	case guide.PerPiece:
 		n, err := w.needPieces()
@@ -216,7 +216,8 @@ func (w *work) equivalents(one guide.One) (amount.Amount, error) {
 }
 
 // showCount shows the last step: so many cups or ounces count as so much.
-func (w *work) showCount(one guide.One, have, each amount.Quantity, a amount.Amount) {
+func (w *work) showCount(one guide.One, have amount.Quantity, a amount.Amount) {
+	each := amount.Quantity{Amount: amount.Exactly(amount.Int(1)), Unit: have.Unit}
 	same := one.Factor.Equal(amount.Int(1)) && (one.Per == guide.PerCup && one.Unit == guide.CupEq || one.Per == guide.PerOunce && one.Unit == guide.OzEq)
 	if same || have.Amount.Equal(each.Amount) {
 		w.step(one.Rule, "step.count-one", have, guide.Counted{Amount: a, Unit: one.Unit}, one.Group.Within())
@@ -276,7 +277,7 @@ func (w *work) published(one guide.One) (amount.Amount, bool) {
 	case w.volume && w.detail.EqCup.Sign() > 0:
 		each := w.detail.EqCup.Mul(k)
 		a := w.cups.Scale(each)
-		w.showCount(guide.One{Rule: rule.CupOfThis, Factor: each, Unit: one.Unit, Group: one.Group}, cups(w.cups), cups(amount.Exactly(amount.Int(1))), a)
+		w.showCount(guide.One{Rule: rule.CupOfThis, Factor: each, Unit: one.Unit, Group: one.Group}, cups(w.cups), a)
 		return a, true
 	}
 	return amount.Amount{}, false

@@ -138,7 +138,7 @@ func (w *work) share() (amount.Amount, error) {
 // times multiplies the serving by n.
 func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amount.Amount, asPacked bool,
 	weight amount.Amount, weightSteps []rule.Step, hasWeight bool) error {
-	if asPacked && w.pourOff(s) {
+	if asPacked && w.pourOff() {
 		if !hasWeight {
 			return say.Wrong("portion.no-label-weight", w.food.Term()).In("size")
 		}
@@ -189,7 +189,7 @@ func (w *work) times(n amount.Amount, s label.Serving, net label.Net, perCup amo
 // pourOff tells whether the liquid is to be taken off. Where nothing was said,
 // the label's cups stand for fruit, vegetables and beans, as classes teach;
 // the oil or water of canned fish and meat is never the food.
-func (w *work) pourOff(label.Serving) bool {
+func (w *work) pourOff() bool {
 	if w.p.Liquid == Drained {
 		return true
 	}
@@ -291,7 +291,7 @@ func (w *work) wholePackage(net label.Net) error {
 		w.setGrams(packed)
 		return nil
 	}
-	if w.pourOff(label.Serving{}) {
+	if w.pourOff() {
 		return w.drain(packed)
 	}
 	w.setGrams(packed)

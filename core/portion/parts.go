@@ -61,12 +61,9 @@ func (w *work) partCredit(part food.Part, a amount.Amount) (Credit, bool) {
 	return c, true
 }
 
-// partOne finds the edition's line for a part: of its class and group, or,
-// where a class is not given or not known, the plain line of the group.
+// partOne finds the edition's line for a part, by its class and group; nil when
+// it counts nowhere there.
 func partOne(e guide.EditionID, class food.Class, g food.Group, s food.Subgroup) *guide.One {
-	if class == "" {
-		class = plainClass(g, s)
-	}
 	ones := guide.Ones(e, class)
 	for i := range ones {
 		if ones[i].Group == g && (ones[i].Subgroup == food.NoSubgroup || ones[i].Subgroup == s) {
@@ -74,32 +71,4 @@ func partOne(e guide.EditionID, class food.Class, g food.Group, s food.Subgroup)
 		}
 	}
 	return nil
-}
-
-// plainClass is the usual way to count a part of a dish.
-func plainClass(g food.Group, s food.Subgroup) food.Class {
-	switch g {
-	case food.Fruit:
-		return "fruit-cup"
-	case food.Vegetable:
-		if s == food.Legume {
-			return "legume"
-		}
-		return "veg-cup"
-	case food.Grain:
-		return "grain-cooked"
-	case food.Protein:
-		if s == food.Plant {
-			return "nuts"
-		}
-		return "meat"
-	case food.Dairy:
-		if s == food.Cheese {
-			return "cheese-natural"
-		}
-		return "milk"
-	case food.Oil:
-		return "oil"
-	}
-	return "none"
 }
