@@ -7,24 +7,6 @@ const cupsum = (window.cupsum = {
     try { window.print(); } catch (err) { console.error(err); }
   },
 
-  async copy(text, done) {
-    try {
-      await navigator.clipboard.writeText(text);
-      return done(true);
-    } catch {}
-    // No permission (a frame) or no secure context: the old way.
-    const box = document.createElement("textarea"), before = document.activeElement;
-    box.value = text;
-    box.className = "unseen";
-    document.body.append(box);
-    box.select();
-    let ok = false;
-    try { ok = document.execCommand("copy"); } catch {}
-    box.remove();
-    before?.focus?.();
-    done(ok);
-  },
-
   download(name, mime, text) {
     const link = document.createElement("a");
     link.href = URL.createObjectURL(new Blob([text], { type: mime }));
@@ -86,22 +68,11 @@ const cupsum = (window.cupsum = {
     } catch (err) { console.error(err); }
   },
 
-  fullPage() {
-    const url = new URL(location.href);
-    url.searchParams.delete("embed");
-    return url.href;
-  },
-
-  online: () => navigator.onLine !== false,
-  language: () => navigator.language || "en",
-
   today() {
     const now = new Date(), two = (n) => String(n).padStart(2, "0");
     return now.getFullYear() + "-" + two(now.getMonth() + 1) + "-" + two(now.getDate());
   },
 
-  onfragment: null,
   onUpdate(f) { this.updateReady = f; if (this.waiting) f(); },
   applyUpdate() { this.waiting ? this.waiting.postMessage("activate") : location.reload(); },
 });
-addEventListener("hashchange", () => cupsum.onfragment?.(cupsum.fragment()));

@@ -17,11 +17,6 @@ func StorageIsMemory() bool { return page.Get("store").Get("memory").Bool() }
 // Print opens the browser's print dialogue. Call it after the frame is drawn.
 func Print() { page.Call("print") }
 
-// CopyText puts text on the clipboard and tells done whether it is there.
-func CopyText(text string, done func(ok bool)) {
-	page.Call("copy", text, once(func(args []js.Value) { done(args[0].Bool()) }))
-}
-
 // Download saves text as a file of that name. mime is like "application/json".
 func Download(name, mime, text string) { page.Call("download", name, mime, text) }
 
@@ -59,26 +54,8 @@ func Fragment() string { return page.Call("fragment").String() }
 // SetFragment: see Fragment.
 func SetFragment(text string) { page.Call("setFragment", text) }
 
-// OnFragment sets what is called when the person changes the fragment.
-func OnFragment(f func(text string)) {
-	page.Set("onfragment", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		f(args[0].String())
-		return nil
-	}))
-}
-
 // IsEmbedded says whether the page runs inside another page's frame.
 func IsEmbedded() bool { return page.Get("embedded").Bool() }
-
-// FullPageURL is the address of this page without what embedding adds to it,
-// for the link to the full page.
-func FullPageURL() string { return page.Call("fullPage").String() }
-
-// Online is the browser's guess; false is surer than true.
-func Online() bool { return page.Call("online").Bool() }
-
-// Language is the browser's first language, like "es-MX".
-func Language() string { return page.Call("language").String() }
 
 // Today is the local date as YYYY-MM-DD.
 func Today() string { return page.Call("today").String() }

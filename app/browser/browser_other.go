@@ -25,9 +25,6 @@ func StorageIsMemory() bool { return true }
 // Print opens the browser's print dialogue. Call it after the frame is drawn.
 func Print() {}
 
-// CopyText puts text on the clipboard and tells done whether it is there.
-func CopyText(text string, done func(ok bool)) { done(false) }
-
 // Download saves text as a file of that name. mime is like "application/json".
 func Download(name, mime, text string) {}
 
@@ -54,21 +51,8 @@ func Fragment() string { return "" }
 // SetFragment: see Fragment.
 func SetFragment(text string) {}
 
-// OnFragment sets what is called when the person changes the fragment.
-func OnFragment(f func(text string)) {}
-
 // IsEmbedded says whether the page runs inside another page's frame.
 func IsEmbedded() bool { return false }
-
-// FullPageURL is the address of this page without what embedding adds to it,
-// for the link to the full page.
-func FullPageURL() string { return "" }
-
-// Online is the browser's guess; false is surer than true.
-func Online() bool { return true }
-
-// Language is the browser's first language, like "es-MX".
-func Language() string { return "en" }
 
 // Today is the local date as YYYY-MM-DD.
 func Today() string { return "" }
