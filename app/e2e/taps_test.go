@@ -3,21 +3,27 @@
 package e2e
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
 )
 
 // shownJS measures each press, from its own time stamp to the end of the first
-// frame that shows what it changed. A press that changes nothing is left out.
+// frame that shows what it changed: what the program changed in the page, or the
+// letter in its field where it changed nothing else.
 const shownJS = `void (() => {
 	window.shown = [];
 	let from = 0;
 	window.nextPress = () => { from = 0; return shown.splice(0); }; // also one that changed nothing is over
 	for (const kind of ["keydown", "click"]) addEventListener(kind, (e) => { from ||= e.timeStamp; }, true);
-	new MutationObserver(() => {
+	const framed = () => {
 		if (!from) return;
 		const start = from;
 		from = 0;
@@ -26,8 +32,39 @@ const shownJS = `void (() => {
 			after.port1.onmessage = () => shown.push(performance.now() - start);
 			after.port2.postMessage(0);
 		});
-	}).observe(document.getElementById("page"), {subtree: true, childList: true, characterData: true, attributes: true});
+	};
+	// The program changes the page while it hears the event, so after that the
+	// letter is all there is to see. A radio button has no letter.
+	addEventListener("input", (e) => { if (e.target.type === "text") setTimeout(framed); });
+	new MutationObserver(framed).observe(document.getElementById("page"), {subtree: true, childList: true, characterData: true, attributes: true});
 })()`
+
+// phone makes the page that of a phone: a screen of that size, to be touched.
+func (p *chromiumPage) phone(width, height int64) error {
+	return p.do(chromedp.EmulateViewport(width, height, chromedp.EmulateMobile), chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := chromedp.Call(ctx, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true})
+		return err
+	}))
+}
+
+// touch taps an element as a finger does, which lies on the glass for a while.
+func (p *chromiumPage) touch(css string) error {
+	x, y, err := centre(p, css)
+	if err != nil {
+		return err
+	}
+	send := func(kind input.DispatchTouchEventType, points ...*input.TouchPoint) error {
+		return p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+			_, err := chromedp.Call(ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: points})
+			return err
+		}))
+	}
+	if err := send(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: x, Y: y}); err != nil {
+		return err
+	}
+	time.Sleep(80 * time.Millisecond)
+	return send(input.DispatchTouchEventTypeTouchEnd)
+}
 
 // BenchmarkTaps prints how long it takes until the screen shows what was pressed
 // while portions are measured, added, changed and removed: key presses in the
@@ -42,12 +79,15 @@ func BenchmarkTaps(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-	try(p.Resize(390, 844))
+	try(p.phone(390, 844))
 	ready(b, p)
 	fullDay(b, p, 40)
 	try(p.slow(false))
+	time.Sleep(2 * time.Second) // the page makes ahead what the first press needs
 	try(p.Eval(shownJS, nil))
+	const most = 50
 	var all []float64
+	var slow []string
 	kinds := map[string][]float64{}
 	took := func(kind string, press func() error) {
 		b.Helper()
@@ -55,6 +95,9 @@ func BenchmarkTaps(b *testing.B) {
 		try(press())
 		time.Sleep(300 * time.Millisecond)
 		list := eval[[]float64](b, p, `nextPress()`)
+		if len(list) > 0 && list[0] > most {
+			slow = append(slow, fmt.Sprintf("%s (press %d) %.0f", kind, len(all)+1, list[0]))
+		}
 		all, kinds[kind] = append(all, list...), append(kinds[kind], list...)
 	}
 	keys := func(kind, field, text string) {
@@ -68,7 +111,7 @@ func BenchmarkTaps(b *testing.B) {
 		_, _, err := centre(p, css)
 		try(err)
 		time.Sleep(200 * time.Millisecond)
-		took(kind, func() error { return p.Click(css) })
+		took(kind, func() error { return p.touch(css) })
 	}
 	for _, can := range [][3]string{{"canned peaches", "3 1/2", "1/2 cup (124 g)"}, {"black beans canned", "about 3.5", "1/2 cup (130 g)"}} {
 		keys("search", "#food", can[0])
@@ -99,8 +142,9 @@ func BenchmarkTaps(b *testing.B) {
 	slices.Sort(names)
 	slices.Sort(all)
 	fmt.Printf("    ms by kind of press: %s\n", strings.Join(names, ", "))
+	fmt.Printf("    slower than %d ms: %s\n", most, strings.Join(slow, ", "))
 	at95 := all[len(all)*95/100]
 	b.ReportMetric(at95, "ms-p95")
-	fmt.Printf("    %d presses that changed the page: half within %.0f ms\n", len(all), all[len(all)/2])
-	limit(b, "press to screen while measuring, ms, 95 of 100 within", at95, 50)
+	fmt.Printf("    %d presses: half within %.0f ms\n", len(all), all[len(all)/2])
+	limit(b, "press to screen while measuring, ms, 95 of 100 within", at95, most)
 }
