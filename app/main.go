@@ -36,7 +36,6 @@ var commands = []command{
 }
 
 func main() {
-	routes() // not needed here; keeps both doors compiling alike
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 

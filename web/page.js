@@ -43,9 +43,54 @@ const cupsum = (window.cupsum = {
     return !!target && document.activeElement === target;
   },
 
-  setValue(id, value) {
-    const target = document.getElementById(id);
-    if (target && target.value !== value) target.value = value;
+  // Calls f after the next frame, which has the processor to itself for a while;
+  // soon, where there are no frames.
+  afterFrame(f) {
+    const once = () => { clearTimeout(last); f?.(); f = null; };
+    const last = setTimeout(once, 250); // a page in the background
+    requestAnimationFrame(() => setTimeout(once, 30));
+  },
+
+  // Makes inputs show what the program has: id, text, id, text.
+  setValues(...pairs) {
+    for (let i = 0; i < pairs.length; i += 2) {
+      const target = document.getElementById(pairs[i]);
+      if (target && target.value !== pairs[i + 1]) target.value = pairs[i + 1];
+    }
+  },
+
+  // Tells the program what a person pressed and typed, and nothing else: each
+  // event that wakes it costs a slow phone a few milliseconds. What can be
+  // pressed carries data-do and data-arg, what can be typed into data-in.
+  listen(tell) {
+    window.onclick = window.onpopstate = null; // go-app's: the browser follows links itself
+    const on = (type, f) => document.addEventListener(type, f);
+    const open = (e) => e.target.id === "food" && e.target.getAttribute("aria-expanded") === "true";
+    on("click", (e) => {
+      const pressed = e.target.closest("[data-do]");
+      if (pressed?.href && (e.ctrlKey || e.metaKey || e.shiftKey)) return;
+      if (!pressed) return;
+      if (pressed.href) e.preventDefault(); // the program goes there, with the focus
+      // The argument is the button's own, or that of the line it is in.
+      tell("press", pressed.dataset.do, pressed.closest("[data-arg]")?.dataset.arg ?? "");
+      if (pressed.href) document.activeElement.scrollIntoView();
+    });
+    on("input", (e) => {
+      const c = e.target, field = c.closest("[data-in]"); // itself, or the group of radio buttons that it is in
+      if (!field || (c.type === "radio" && !c.checked)) return;
+      if (c.value.isWellFormed?.() === false) return; // half a character: the other half comes at once
+      const none = c.value === "-" && (c.type === "radio" || c.type === "select-one"); // see noValue in app/ui
+      tell("type", field.dataset.in, none ? "" : c.value);
+    });
+    on("keydown", (e) => { // the keys that move in the list of foods
+      if (e.target.id !== "food" || e.isComposing || !["ArrowDown", "ArrowUp", "Enter", "Escape"].includes(e.key)) return;
+      if (e.key !== "Escape" || open(e)) e.preventDefault();
+      tell("key", e.key, "");
+    });
+    // The focus stays in the food field while a food is picked from its list; else
+    // the list would close under the finger.
+    on("mousedown", (e) => { if (e.target.closest("[role=option]")) e.preventDefault(); });
+    on("focusout", (e) => { if (open(e)) tell("leave", "", ""); });
   },
 
   // The region is emptied first, so that the same sentence twice is heard twice.

@@ -36,13 +36,32 @@ func PickFile(accept string, limit int, f func(File)) {
 	}))
 }
 
+// AfterFrame has f called when what was drawn is on screen.
+func AfterFrame(f func()) { page.Call("afterFrame", once(func([]js.Value) { f() })) }
+
 // Focus moves the keyboard focus to the element with that id, and says whether
 // it is there.
 func Focus(id string) bool { return page.Call("focus", id).Bool() }
 
-// SetValue sets what an input shows. go-app drops an empty value, so clearing
-// an input needs this.
-func SetValue(id, value string) { page.Call("setValue", id, value) }
+// SetValues sets what inputs show: id, text, id, text. go-app drops an empty
+// value, so clearing an input needs this.
+func SetValues(pairs ...string) {
+	args := make([]any, len(pairs))
+	for i, s := range pairs {
+		args[i] = s
+	}
+	page.Call("setValues", args...)
+}
+
+// Listen has f called with what a person does: ("press", do, arg) for a button,
+// ("type", field, text) for an input, ("key", name, "") for a key that moves in
+// the list of foods, and ("leave", "", "") when the focus leaves it.
+func Listen(f func(kind, a, b string)) {
+	page.Call("listen", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		f(args[0].String(), args[1].String(), args[2].String())
+		return nil
+	}))
+}
 
 // Announce says text to a screen reader, once.
 func Announce(text string) { page.Call("announce", text) }

@@ -33,13 +33,18 @@ func Download(name, mime, text string) {}
 // when the person chooses none.
 func PickFile(accept string, limit int, f func(File)) {}
 
+// AfterFrame has f called when what was drawn is on screen.
+func AfterFrame(f func()) {}
+
 // Focus moves the keyboard focus to the element with that id, and says whether
 // it is there.
 func Focus(id string) bool { return false }
 
-// SetValue sets what an input shows. go-app drops an empty value, so clearing
-// an input needs this.
-func SetValue(id, value string) {}
+// SetValues sets what inputs show: id, text, id, text.
+func SetValues(pairs ...string) {}
+
+// Listen has f called with what a person does.
+func Listen(f func(kind, a, b string)) {}
 
 // Announce says text to a screen reader, once.
 func Announce(text string) {}

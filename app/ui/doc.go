@@ -6,11 +6,12 @@
 // does arrives as a message, and one function, update, turns a model and a
 // message into the next model. It knows no browser and is tested without one.
 //
-// Views (view_*.go) are pure functions of a model. They bind no handlers, but
-// for the keys of the food field: what can be pressed carries data-do and data-arg, what can be typed into
-// carries data-in. The root component listens once for each kind of event and
-// makes the message from those. So no handler can go stale, an element that is
-// replaced takes no handler with it, and forty portions cost no listeners.
+// Views (view_*.go) are pure functions of a model. They bind no handlers: what
+// can be pressed carries data-do and data-arg, what can be typed into carries
+// data-in. The page's script (web/page.js) listens once for each kind of event
+// and tells the root component those. So no handler can go stale, an element that
+// is replaced takes no handler with it, forty portions cost no listeners, and
+// what does not concern the program never wakes it.
 //
 // The root (root.go) alone touches the browser: it loads and saves documents,
 // moves the focus and speaks to screen readers, by comparing the model before

@@ -1,6 +1,12 @@
 package ui
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"strconv"
+
+	"cupsum/core/food"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
 
 // A memo is a view that is drawn anew only when what it shows has changed:
 // most of the page stands still while somebody types, and making its elements
@@ -33,36 +39,84 @@ type keyed struct {
 // drawing to the next.
 type live struct {
 	v     *view
-	onKey app.EventHandler  // of the food field; nil in the static page
 	lines map[string]line   // of the day, by portion, as they were drawn last
 	made  int               // how many lines were made
-	stays map[string]string // keys of what stays, by name
+	stays map[string]string // keys of what stays and of what comes later, by name
+	late  bool              // what may come later has to wait; see later
+	added bool              // the day is among it
+	day   int               // version of the day that is drawn
+	ahead *view             // a view of something measured, while what it needs is made ahead
+	hits  []food.Hit        // in the lines of the food list, shown or not
+	steps []stepLine        // in the lines of the answer's working, shown or not
+}
+
+// kept is what the page keeps; a view that is alone, as in the static page, has
+// nothing yet.
+func (v *view) kept() *live {
+	if v.live == nil {
+		v.live = &live{}
+	}
+	if v.live.stays == nil {
+		v.live.stays, v.live.lines = map[string]string{}, map[string]line{}
+	}
+	return v.live
 }
 
 // keyed makes a keyed view. The name is the part's own in the page.
 func (v *view) keyed(name, key string, draw func(*view) app.UI) app.UI {
-	if v.live == nil {
-		v.live = &live{}
+	v.kept().v = v
+	if v.live.ahead != nil {
+		v.live.v = v.live.ahead
 	}
-	v.live.v = v
 	return &keyed{Key: key, name: name, live: v.live, draw: draw}
 }
 
 // stays is a keyed view that is hidden while it is not wanted, as it was drawn
 // last, instead of going: it comes back with a few texts changed, where to make
-// all its elements anew takes a slow phone longer than a person should wait.
-// draw gives something empty as long as the view has never been wanted.
+// all its elements anew takes a slow phone longer than a person should wait. For
+// the same reason they are made ahead once, from a sample, while nobody waits.
+// As long as it has never been wanted it is an empty element.
 func (v *view) stays(class, name string, wanted bool, key string, draw func(*view) app.UI) app.UI {
-	if v.live == nil {
-		v.live = &live{}
+	switch kept := v.kept(); {
+	case kept.ahead == v, kept.ahead != nil && !wanted && kept.stays[name] == "":
+		kept.stays[name] = ahead
+	case wanted:
+		kept.stays[name] = key
 	}
-	if v.live.stays == nil {
-		v.live.stays = map[string]string{}
+	return el(class, at{"hidden", !wanted}, v.keyed(name, v.live.stays[name], func(v *view) app.UI {
+		if v.live.stays[name] == "" {
+			return el("div")
+		}
+		return draw(v)
+	}))
+}
+
+// later is a keyed view that may be drawn one frame after the rest. A slow phone
+// shows the answer to a press at once, and then what stands behind it.
+func (v *view) later(name, key string, draw func(*view) app.UI) app.UI {
+	switch kept := v.kept(); {
+	case kept.ahead == v:
+		kept.stays[name] = ahead
+	case !kept.late:
+		kept.stays[name] = key
 	}
-	if wanted {
-		v.live.stays[name] = key
+	return v.keyed(name, v.live.stays[name], func(v *view) app.UI {
+		if v.live.stays[name] == "" {
+			return el("div")
+		}
+		return draw(v)
+	})
+}
+
+// ahead is the key of what was made ahead; no turn is that.
+const ahead = "ahead"
+
+// turn is the key of what changes with the model's turn.
+func (v *view) turn() string {
+	if v.kept().late {
+		return strconv.Itoa(v.Turn) + " late"
 	}
-	return el(class, at{"hidden", !wanted}, v.keyed(name, v.live.stays[name], draw))
+	return strconv.Itoa(v.Turn)
 }
 
 // CompoID keeps one part from taking another's place.

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"cupsum/core/day"
 	"cupsum/core/say"
 )
@@ -18,7 +20,7 @@ type Model struct {
 	Store     string   // id of the sentence about storage, when there is something to say
 	Damaged   []string // stored rows that could not be read, as text to download
 	Evidence  bool     // the list of rules and tables is open
-	Rule      string   // the rule whose source was asked for
+	Rules     []string // the places of rules that are open, see ruleAt
 	Turn      int      // moves with everything but the food field and its list
 	Loaded    bool     // the program runs; false in the static page
 
@@ -152,9 +154,14 @@ func (m Model) press(p Press) Model {
 	case "evidence":
 		m.Evidence = !m.Evidence
 		return m
-	case "rule": // a working line's source
-		m.Evidence, m.Rule = true, p.Arg
-		return m.focus("rule-" + p.Arg)
+	case "rule": // what the rule of a working line says
+		if i := slices.Index(m.Rules, p.Arg); i >= 0 {
+			m.Rules = slices.Concat(m.Rules[:i], m.Rules[i+1:])
+		} else {
+			m.Rules = append(slices.Clip(m.Rules), p.Arg)
+		}
+		m.Day.Version++ // rules stand there too
+		return m
 	case "store-ok":
 		m.Store = ""
 		return m

@@ -68,11 +68,12 @@ func measures(a amount.Amount, u guide.Unit) app.UI {
 // height of the level and its left and right end.
 var cupLevels = [5][3]string{{"42.5", "8.5", "33.5"}, {"31.5", "7.25", "34.75"}, {"23", "6.5", "35.5"}, {"14.5", "5.75", "36.25"}, {"5.5", "5", "37"}}
 
-// cup draws one measuring cup with quarter marks.
+// cup draws one measuring cup with quarter marks. Both bands are always there,
+// so that a key press changes what a picture is made of in no more than figures.
 func cup(low, high int) app.UI {
 	band := func(class string, from, to int) app.UI {
 		if to <= from {
-			return nil
+			return svg("path."+class, at{"d", "M0 0"})
 		}
 		a, b := cupLevels[from], cupLevels[to]
 		return svg("path."+class, at{"d", "M" + a[1] + " " + a[0] + "L" + b[1] + " " + b[0] + "H" + b[2] + "L" + a[2] + " " + a[0] + "Z"})
@@ -89,9 +90,6 @@ func weight(low, high int) app.UI {
 	levels := [5]string{"41", "34.5", "28", "21.5", "15"}
 	heights := [5]string{"0", "6.5", "13", "19.5", "26"}
 	band := func(class string, from, to int) app.UI {
-		if to <= from {
-			return nil
-		}
 		return svg("rect."+class, at{"x", "5", "width", "26", "y", levels[to], "height", heights[to-from]})
 	}
 	return svg("svg.weight", at{"viewBox", "0 0 36 46"},
@@ -123,10 +121,7 @@ func strip(total amount.Amount, t guide.Target) app.UI {
 	at2 := func(x amount.Num) int { return steps(x.Mul(amount.Int(stripWidth)).Quo(full), amount.Int(1)) }
 	num := strconv.Itoa
 	bar := func(class string, from, to amount.Num) app.UI {
-		x, w := at2(from), at2(to)-at2(from)
-		if w <= 0 {
-			return nil
-		}
+		x, w := at2(from), max(at2(to)-at2(from), 0)
 		return svg("rect."+class, at{"x", num(x), "width", num(w), "y", num(stripTop), "height", num(stripBar)})
 	}
 	return svg("svg.strip", at{"viewBox", "-4 0 408 52", "aria-hidden", "true"},

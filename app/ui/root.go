@@ -2,6 +2,7 @@ package ui
 
 import (
 	"runtime/debug"
+	"slices"
 	"strings"
 	"time"
 
@@ -19,20 +20,34 @@ import (
 // screen reader hears a result once and not each key press on the way to it.
 const settle = 900 * time.Millisecond
 
-// idle is how long after the start the index of foods is made, unless a search
-// has needed it before.
-const idle = 300 * time.Millisecond
+// idle is how long after the start the list of foods is made ready: its index,
+// and its lines, hidden, with some food or other.
+const (
+	idle    = 300 * time.Millisecond
+	anyFood = "a"
+)
 
 // collect is how much the heap may grow before garbage is collected, in
 // percent. The page lives in about 5 MB, so collecting seldom costs little
 // memory, and each collection costs a slow phone a key press.
 const collect = 400
 
-// New makes the root component. It mounts at every address of the page.
-func New() app.Composer {
-	r := &root{m: NewModel(), words: lang.English(), live: &live{}}
-	r.live.onKey = r.onKey
-	return r
+// Run shows the page in the browser and does not return. go-app's own way to
+// run draws 8 ms after an event, so as to draw once for a burst of them; its
+// engine for tests draws after each. The page hears one event for one press
+// (browser.Listen), and a slow phone has no 8 ms to give away.
+func Run() {
+	engine := app.NewTestEngine()
+	if err := engine.Load(newRoot()); err != nil {
+		panic(err)
+	}
+	for {
+		engine.ConsumeNext()
+	}
+}
+
+func newRoot() *root {
+	return &root{m: NewModel(), words: lang.English(), live: &live{}}
 }
 
 // root is the only component that touches the browser. Everything that happens
@@ -68,10 +83,21 @@ func (r *root) OnMount(ctx app.Context) {
 	browser.OnUpdateReady(func() {
 		r.ctx.Dispatch(func(app.Context) { r.send(Updatable{}) })
 	})
-	ctx.After(idle, func(ctx app.Context) {
-		ctx.PreventUpdate()
-		food.Warm()
+	browser.Listen(func(kind, a, b string) {
+		r.ctx.Dispatch(func(app.Context) { r.heard(kind, a, b) })
 	})
+	r.after(idle, func(app.Context) {
+		r.live.hits = food.Search(anyFood, maxHits) // makes the index too, which the first search would wait for
+	})
+	r.after(2*idle, func(app.Context) {
+		m := measured(r.m)
+		r.live.ahead = &view{m, r.words, r.live}
+	})
+}
+
+// after calls f when a time has passed. go-app's own After would hold up Run.
+func (r *root) after(d time.Duration, f func(app.Context)) {
+	time.AfterFunc(d, func() { r.ctx.Dispatch(f) })
 }
 
 func (r *root) load(found browser.Report) {
@@ -119,6 +145,7 @@ func (r *root) send(msg any) {
 	before := r.m
 	r.m = update(before, msg)
 	r.save(before.keeps())
+	r.later(msg)
 	if r.m.Focused != before.Focused {
 		id := r.m.Focus
 		r.ctx.Defer(func(app.Context) { browser.Focus(id) })
@@ -127,6 +154,32 @@ func (r *root) send(msg any) {
 		r.ctx.Defer(func(app.Context) { r.showTexts() })
 	}
 	r.speak(before)
+}
+
+// later puts off, for one frame, what stands behind the answer while somebody
+// types, the day while something is added to it from elsewhere, and its totals
+// while its lines change.
+func (r *root) later(msg any) {
+	switch msg := msg.(type) {
+	case Typed:
+		r.live.late = msg.Field != "food"
+	case Press:
+		r.live.late = slices.Contains([]string{"add", "remove", "undo", "undo-ok"}, msg.Do)
+	default:
+		r.live.late = false
+	}
+	press, _ := msg.(Press)
+	r.live.added = press.Do == "add"
+	if r.live.late {
+		browser.AfterFrame(func() {
+			r.ctx.Dispatch(func(ctx app.Context) {
+				if !r.live.late {
+					ctx.PreventUpdate() // something else has drawn it
+				}
+				r.live.late = false
+			})
+		})
+	}
 }
 
 // save stores what changed.
@@ -167,14 +220,16 @@ func (r *root) stored(o browser.Outcome) {
 // stood, would go on showing its old text.
 func (r *root) showTexts() {
 	m := r.m.Convert.Portion.Measure
-	for _, f := range [...][2]string{
+	fields := [...][2]string{
 		{"amount", m.Amount}, {"servings", m.Servings}, {"size", m.Size}, {"net", m.Net}, {"eaten", m.Eaten},
 		{"own-hand", r.m.Day.Sheet.Hands[m.Hand]}, {"own-name", r.m.Convert.Draft.Name}, {"title", r.m.Day.Sheet.Title},
 		{"sodium", r.m.Convert.Sodium}, {"sugars", r.m.Convert.Sugars}, {"age", r.m.Person.Age}, {"paste", r.m.Convert.Pasted.Text},
-	} {
-		browser.SetValue(inputID(f[0]), f[1])
 	}
-	browser.SetValue("food", r.m.Convert.Query)
+	pairs := []string{"food", r.m.Convert.Query}
+	for _, f := range fields {
+		pairs = append(pairs, inputID(f[0]), f[1])
+	}
+	browser.SetValues(pairs...)
 }
 
 // speak has changes read out: at once what happened to the day, and the answer
@@ -190,7 +245,7 @@ func (r *root) speak(before Model) {
 	r.moved = time.Now()
 	if !r.hushed {
 		r.hushed = true
-		r.ctx.After(settle, r.settled)
+		r.after(settle, r.settled)
 	}
 }
 
@@ -198,7 +253,7 @@ func (r *root) speak(before Model) {
 func (r *root) settled(ctx app.Context) {
 	ctx.PreventUpdate()
 	if left := settle - time.Since(r.moved); left > 0 {
-		r.ctx.After(left, r.settled)
+		r.after(left, r.settled)
 		return
 	}
 	r.hushed = false
@@ -210,21 +265,36 @@ func (r *root) settled(ctx app.Context) {
 
 // Render draws the page. The parts that change seldom are components.
 func (r *root) Render() app.UI {
+	if !r.live.late || !r.live.added {
+		r.live.day = r.m.Day.Version
+	}
 	page := r.view().page(
-		&dayPart{Version: r.m.Day.Version, Loaded: r.m.Loaded, root: r},
+		&dayPart{Version: r.live.day, Late: r.live.late, Loaded: r.m.Loaded, root: r},
 		&tablesPart{Loaded: r.m.Loaded, root: r},
 		&evidencePart{Open: r.m.Evidence, root: r},
 	)
-	return page.(app.HTMLElem).
-		On("click", r.onClick).
-		On("input", r.onInput).
-		On("mousedown", r.onMouseDown).
-		On("focusout", r.onFocusOut)
+	if r.live.ahead != nil {
+		r.ctx.Defer(func(app.Context) { r.live.ahead = nil })
+	}
+	return page
+}
+
+// measured is the model with the example's can being measured.
+func measured(m Model) Model {
+	can := exampleCan
+	for _, msg := range []any{
+		Press{Do: "food", Arg: can.Food + "/" + can.Form},
+		Typed{"servings", can.Measure.Servings}, Typed{"size", can.Measure.Size},
+	} {
+		m = update(m, msg)
+	}
+	return m
 }
 
 type dayPart struct {
 	app.Compo
 	Version int
+	Late    bool
 	Loaded  bool
 	root    *root
 }
@@ -249,19 +319,19 @@ func (p *evidencePart) Render() app.UI { return p.root.view().evidence() }
 
 func (r *root) newID() string { return r.store.NewID(portionKind) }
 
-// onClick makes a message from what was pressed.
-func (r *root) onClick(ctx app.Context, e app.Event) {
-	target := e.Get("target").Call("closest", "[data-do]")
-	if !target.Truthy() {
-		ctx.PreventUpdate()
-		return
-	}
-	do, arg := target.Get("dataset").Get("do").String(), ""
-	if holder := target.Call("closest", "[data-arg]"); holder.Truthy() { // itself, or the line that it is in
-		arg = holder.Get("dataset").Get("arg").String()
-	}
-	if !r.outside(do) {
-		r.send(Press{Do: do, Arg: arg, NewID: r.newID})
+// heard makes a message from what a person did; see browser.Listen.
+func (r *root) heard(kind, a, b string) {
+	switch kind {
+	case "press":
+		if !r.outside(a) {
+			r.send(Press{Do: a, Arg: b, NewID: r.newID})
+		}
+	case "type":
+		r.send(Typed{a, b})
+	case "key":
+		r.send(Key{a, r.newID})
+	case "leave":
+		r.send(Left{})
 	}
 }
 
@@ -303,58 +373,4 @@ func opened(f browser.File, newID func() string) Opened {
 		return Opened{Problem: say.New("files.unread", f.Name)}
 	}
 	return Opened{Text: f.Text, NewID: newID}
-}
-
-// onInput makes a message from what was typed or picked.
-func (r *root) onInput(ctx app.Context, e app.Event) {
-	target := e.Get("target")
-	holder := target.Call("closest", "[data-in]") // itself, or the group of radio buttons that it is in
-	if !holder.Truthy() {
-		ctx.PreventUpdate()
-		return
-	}
-	kind := target.Get("type").String()
-	if kind == "radio" && !target.Get("checked").Bool() {
-		return
-	}
-	text := target.Get("value").String()
-	if text == noValue && (kind == "radio" || kind == "select-one") {
-		text = ""
-	}
-	r.send(Typed{holder.Get("dataset").Get("in").String(), text})
-}
-
-// onKey takes the keys that move in the list of foods.
-func (r *root) onKey(ctx app.Context, e app.Event) {
-	name := e.Get("key")
-	if !name.Truthy() {
-		ctx.PreventUpdate()
-		return
-	}
-	switch key := name.String(); key {
-	case "ArrowDown", "ArrowUp", "Enter", "Escape":
-		if key != "Escape" || r.m.Convert.Open {
-			e.PreventDefault()
-		}
-		r.send(Key{key, r.newID})
-	default:
-		ctx.PreventUpdate()
-	}
-}
-
-// onMouseDown keeps the focus in the food field while a food is picked from
-// its list; else the list would close under the finger.
-func (r *root) onMouseDown(ctx app.Context, e app.Event) {
-	ctx.PreventUpdate()
-	if e.Get("target").Call("closest", "[role=option]").Truthy() {
-		e.PreventDefault()
-	}
-}
-
-func (r *root) onFocusOut(ctx app.Context, e app.Event) {
-	if !r.m.Convert.Open || e.Get("target").Get("id").String() != "food" {
-		ctx.PreventUpdate()
-		return
-	}
-	r.send(Left{})
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -42,25 +43,29 @@ func (v *view) answer() app.UI {
 	there := v.Convert.Err == nil
 	return el("div.answer-slot", at{"id", "answer"},
 		el("div.answer.waiting", at{"hidden", there}, el("p", v.t("answer.waiting"))),
-		v.stays("div", "answer", there, strconv.Itoa(v.Turn), (*view).counted))
+		v.stays("div", "answer", there, v.turn(), (*view).counted))
 }
 
 // counted is what the portion counts as.
 func (v *view) counted() app.UI {
-	if v.Convert.Err != nil {
-		return el("div.answer")
-	}
 	c, r := v.Convert, v.Convert.Result
 	return el("div.answer",
 		el("p.eyebrow", v.w.Food(c.Portion)),
 		v.big(r),
 		el("div.slot", v.sides(r)),
 		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
-		el("div.slot", v.working(r.Steps)),
-		el("div.slot", v.labelLines()),
-		el("div.slot", v.cautions(r.Cautions)),
+		v.later("reasons", strconv.Itoa(v.Turn), (*view).reasons),
 		el("p.quiet", v.t("answer.edition", v.Day.Report.Set.Edition.Term())),
 	)
+}
+
+// reasons are what stands behind the answer.
+func (v *view) reasons() app.UI {
+	r := v.Convert.Result
+	return el("div.reasons",
+		v.answerWorking(r.Steps),
+		el("div.slot", v.labelLines()),
+		el("div.slot", v.cautions(r.Cautions)))
 }
 
 func (v *view) addButton() app.UI {
@@ -162,48 +167,82 @@ func (v *view) sideOptions() []option {
 // A stepLine is one line of working in words.
 type stepLine struct {
 	text string
-	rule rule.ID
-}
-
-type workingProps struct {
-	W     *lang.Words
-	Steps []stepLine
+	rule ruleProps
 }
 
 // working shows how the answer came about, a line a step, each with its rule.
-func (v *view) working(steps []rule.Step) app.UI {
+// place tells its rules from others in the page.
+func (v *view) working(place string, steps []rule.Step) app.UI {
 	if len(steps) == 0 {
 		return nil
 	}
-	lines := make([]stepLine, len(steps))
-	for i, s := range steps {
-		lines[i] = stepLine{v.w.Working(s.Line), s.Rule}
-	}
-	return keep(workingProps{v.w, lines}, working)
+	return v.workingOf(v.stepLines(place, steps), len(steps))
 }
 
-func working(p workingProps) app.UI {
-	v := &view{w: p.W}
-	return el("div.working",
+func (v *view) stepLines(place string, steps []rule.Step) []stepLine {
+	lines := make([]stepLine, len(steps))
+	for i, s := range steps {
+		lines[i] = stepLine{v.w.Working(s.Line), v.ruleAt(place+strconv.Itoa(i), s.Rule)}
+	}
+	return lines
+}
+
+// answerWorking is the working of the answer. Like the lines of the food list,
+// lines that are not needed just now are hidden with what they showed last.
+func (v *view) answerWorking(steps []rule.Step) app.UI {
+	lines := v.stepLines("answer", steps)
+	lines = append(lines, v.kept().steps[min(len(lines), len(v.live.steps)):]...)
+	v.live.steps = lines
+	return v.workingOf(lines, len(steps))
+}
+
+func (v *view) workingOf(lines []stepLine, shown int) app.UI {
+	return el("div.working", at{"hidden", shown == 0},
 		el("h3", v.t("answer.working")),
-		el("ol", each(p.Steps, func(_ int, s stepLine) app.UI { return keep(stepProps{p.W, s.text, s.rule}, step) })),
+		el("ol", each(lines, func(i int, s stepLine) app.UI { return keep(stepProps{v.w, s, i >= shown}, step) })),
 	)
 }
 
 type stepProps struct {
-	W    *lang.Words
-	Text string
-	Rule rule.ID
+	W      *lang.Words
+	Step   stepLine
+	Hidden bool
 }
 
 func step(p stepProps) app.UI {
-	return el("li", el("p", p.Text), (&view{w: p.W}).rule(p.Rule))
+	return el("li", at{"hidden", p.Hidden}, el("p", p.Step.text), (&view{w: p.W}).rule(p.Step.rule))
 }
 
-// rule names a rule, with what it says and where that comes from to open.
-func (v *view) rule(id rule.ID) app.UI {
-	r, _ := rule.ByID(id)
-	return details("rule", v.w.Term(r.Name()), el("p", v.w.Term(r.Says())), v.source(r.Source, r.Origin))
+// ruleProps are what a rule shows. Place is where it stands; an id that its
+// opener sends.
+type ruleProps struct {
+	ID     rule.ID
+	Place  string
+	Open   bool
+	Static bool // the program is not there to open it
+}
+
+func (v *view) ruleAt(place string, id rule.ID) ruleProps {
+	place += "/" + string(id)
+	return ruleProps{id, place, slices.Contains(v.Rules, place), !v.Loaded}
+}
+
+// rule names a rule, with what it says and where that comes from to open. That
+// is made when it is asked for, since each line of working has a rule and hardly
+// any is opened; in the static page it is there, folded up.
+func (v *view) rule(p ruleProps) app.UI {
+	r, _ := rule.ByID(p.ID)
+	name, says := v.w.Term(r.Name()), func() []app.UI {
+		return []app.UI{el("p", v.w.Term(r.Says())), v.source(r.Source, r.Origin)}
+	}
+	if p.Static {
+		return el("details.rule", el("summary", name), says())
+	}
+	opener := el("button.opener", at{"type", "button", "aria-expanded", strconv.FormatBool(p.Open)}, press("rule", p.Place), name)
+	if !p.Open {
+		return el("div.rule", opener)
+	}
+	return el("div.rule", opener, says())
 }
 
 // source names where a figure comes from; what nobody read in a document is

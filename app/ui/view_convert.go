@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strconv"
 
 	"cupsum/core/food"
@@ -13,24 +14,22 @@ import (
 // Its parts stand in wrappers that are always there, so that none of them
 // takes the focus along when it comes or goes.
 func (v *view) convert() []app.UI {
-	turn := strconv.Itoa(v.Turn)
+	turn := v.turn()
 	return []app.UI{
 		el("h1", at{"id", "convert-title", "tabindex", "-1"}, v.t("convert.title")),
 		v.finder(),
-		v.keyed("added", turn, func(v *view) app.UI { return el("div.slot", when(!v.Convert.Added.IsZero(), v.added)) }),
+		v.stays("div.slot", "added", !v.Convert.Added.IsZero(), turn, (*view).added),
 		v.keyed("draft", turn, func(v *view) app.UI { return el("div.slot", when(v.Convert.Drafting, v.draft)) }),
 		v.stays("div.slot.measuring", "measuring", v.Convert.Chosen, turn, (*view).measuring),
 		v.stays("div.slot", "example", !v.Convert.Chosen && !v.Convert.Drafting, "as ever", (*view).example),
-		v.keyed("bar", turn, func(v *view) app.UI {
-			return el("div.slot.bar-slot", when(v.Convert.Chosen && v.Convert.Err == nil, v.bar))
-		}),
+		v.stays("div.slot.bar-slot", "bar", v.Convert.Chosen && v.Convert.Err == nil, turn, (*view).bar),
 	}
 }
 
 // finder is the food field with its list.
 func (v *view) finder() app.UI {
 	c := v.Convert
-	key := strconv.FormatBool(c.Open) + strconv.FormatBool(c.Chosen) + strconv.Itoa(c.Active) + c.Query
+	key := strconv.FormatBool(c.Open) + strconv.FormatBool(c.Chosen) + strconv.Itoa(c.Active) + strconv.Itoa(len(v.kept().hits)) + c.Query
 	return v.keyed("finder", key, (*view).drawFinder)
 }
 
@@ -51,48 +50,51 @@ func (v *view) drawFinder() app.UI {
 	return el("div.finder",
 		el("label", at{"for", "food"}, v.t(label)),
 		el("div.finder-box",
-			v.foodField(attrs),
+			el("input", attrs),
 			el("ul.foods", at{"id", "foods", "role", "listbox", "aria-label", v.t("convert.foods"), "hidden", !c.Open}, v.hits()),
 		),
 		el("p.hint", at{"id", "food-about"}, v.t("convert.food-hint")),
 	)
 }
 
-// foodField is where a food is searched. It alone listens to keys: a key press
-// in another field would call the program once more for nothing.
-func (v *view) foodField(attrs at) app.UI {
-	field := el("input", attrs)
-	if v.live.onKey == nil {
-		return field
-	}
-	return field.(interface {
-		On(string, app.EventHandler, ...app.EventOption) app.HTMLElemSelfClosing
-	}).On("keydown", v.live.onKey)
-}
-
 func optionID(i int) string { return "food-" + strconv.Itoa(i) }
 
+// hits are the lines of the list. Lines that are not needed just now are
+// hidden, with what they showed last: to make them anew when the next letter is
+// typed would take a slow phone too long.
 func (v *view) hits() []app.UI {
 	c := v.Convert
-	if !c.Open {
-		return nil
+	n := 0
+	if c.Open {
+		n = len(c.Hits)
+		v.live.hits = append(slices.Clone(c.Hits), v.live.hits[min(n, len(v.live.hits)):]...)
 	}
 	option := func(i int, press at, parts ...any) app.UI {
+		if i < 0 {
+			return el("li", append([]any{at{"role", "option", "hidden", true}, press}, parts...)...)
+		}
 		class := "li"
 		if i == c.Active {
 			class = "li.active"
 		}
 		return el(class, append([]any{at{"id", optionID(i), "role", "option", "aria-selected", strconv.FormatBool(i == c.Active)}, press}, parts...)...)
 	}
-	list := each(c.Hits, func(i int, h food.Hit) app.UI {
+	list := each(v.live.hits, func(i int, h food.Hit) app.UI {
 		form := h.Form
 		if form == food.NoForm && len(h.Food.Forms) > 0 {
 			form = h.Food.Forms[0].Form
 		}
+		if i >= n {
+			i = -1
+		}
 		return option(i, press("food", h.Food.ID+"/"+form.ID()),
 			el("span.what", v.w.Term(h.Food.Term())), el("span.how", v.forms(h)))
 	})
-	return append(list, option(len(c.Hits), press("own", ""), el("span.what", v.t("convert.own")), el("span.how", v.t("convert.own-how"))))
+	last := n
+	if !c.Open {
+		last = -1
+	}
+	return append(list, option(last, press("own", ""), el("span.what", v.t("convert.own")), el("span.how", v.t("convert.own-how"))))
 }
 
 // forms names the form that was meant, or those that there are.

@@ -27,14 +27,21 @@ func (v *view) dayView() app.UI {
 		el("div.slot", when(len(d.Notes) > 0, v.dayNotes)),
 		el("p.set-line", at{"id", "set-name", "tabindex", "-1"},
 			v.t("day.held", d.Report.Set.Title(), d.Report.Set.Edition.Term()), " ", v.origin(d.Report.Set.Origin)),
-		el("ul.groups", each(d.Report.Groups, v.group)),
-		el("div.slot", v.parts()),
-		el("div.slot.notes", each(d.Report.Notes, v.dayNote)),
+		v.later("totals", strconv.Itoa(d.Version), (*view).totals),
 		v.items(),
 		v.targets(),
 		v.kitchen(),
 		v.files(),
 	)
+}
+
+// totals are what all of the day comes to.
+func (v *view) totals() app.UI {
+	r := v.Day.Report
+	return el("div.totals",
+		el("ul.groups", each(r.Groups, v.group)),
+		el("div.slot", v.parts()),
+		el("div.slot.notes", each(r.Notes, v.dayNote)))
 }
 
 func (v *view) dayTitle() string {
@@ -78,7 +85,7 @@ func (v *view) dayNotes() app.UI {
 
 // dayNote is one thing about the whole day, with its rule.
 func (v *view) dayNote(_ int, s rule.Step) app.UI {
-	return el("div.note", el("p", v.w.Working(s.Line)), v.rule(s.Rule))
+	return el("div.note", el("p", v.w.Working(s.Line)), v.rule(v.ruleAt("day", s.Rule)))
 }
 
 // groupProps are what a group shows. Ways are those that are open.
@@ -180,12 +187,13 @@ func (v *view) parts() app.UI {
 	if len(v.Day.Report.Parts) == 0 {
 		return nil
 	}
-	return el("ul.parts", each(v.Day.Report.Parts, func(_ int, p day.PartCheck) app.UI { return keep(partProps{v.w, p}, part) }))
+	return el("ul.parts", each(v.Day.Report.Parts, func(_ int, p day.PartCheck) app.UI { return keep(partProps{v.w, p, v.ruleAt("part", p.Rule)}, part) }))
 }
 
 type partProps struct {
 	W    *lang.Words
 	Part day.PartCheck
+	Rule ruleProps
 }
 
 func part(props partProps) app.UI {
@@ -193,7 +201,7 @@ func part(props partProps) app.UI {
 	g := day.GroupCheck{Target: p.Target, Total: p.Total, Verdict: p.Verdict, Gap: p.Gap, Above: p.Above, Settle: -1}
 	return el("li",
 		el("p.part", v.w.Term(report.Name(p.Target))), el("p.tally", v.tally(p.Total, p.Target)), v.unsure(p.Target),
-		el("p.verdict", v.verdict(g)), v.rule(p.Rule))
+		el("p.verdict", v.verdict(g)), v.rule(props.Rule))
 }
 
 // items is what is on the day. Its parts keep their places, so that the focus
@@ -220,10 +228,7 @@ func (v *view) items() app.UI {
 // rows are the lines of the day. One whose portion is gone stays without a
 // sign of it, or offers to take that back.
 func (v *view) rows() []app.UI {
-	if v.live == nil {
-		v.live = &live{}
-	}
-	if v.live.lines == nil || len(v.live.lines) > 4*len(v.Day.Rows)+100 {
+	if len(v.kept().lines) > 4*len(v.Day.Rows)+100 {
 		v.live.lines = map[string]line{}
 	}
 	items, undo := v.Day.Report.Items, v.undoRow()
@@ -233,7 +238,8 @@ func (v *view) rows() []app.UI {
 			items = items[1:]
 			return v.item(row, it)
 		}
-		gone := itemProps{W: v.w, Gone: true}
+		gone := v.live.lines[id].props // as it was, to change little in the page
+		gone.W, gone.Gone = v.w, true
 		if row == undo {
 			gone.Undo, gone.Name = true, v.w.Line(v.Day.Undo.What)
 		}
@@ -347,8 +353,8 @@ func item(p itemProps) app.UI {
 		el("div.item-what",
 			el("p.item-name", at{"id", name}, p.Name),
 			el("p.item-counts", p.Line),
-			el("p.note", p.Note),
-			el("p.problem", p.Problem),
+			when(p.Note != "", func() app.UI { return el("p.note", p.Note) }),
+			when(p.Problem != "", func() app.UI { return el("p.problem", p.Problem) }),
 		),
 		el("div.row.item-acts", edit, remove),
 		// the split of beans can be changed

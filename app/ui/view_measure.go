@@ -16,9 +16,6 @@ import (
 // measuring asks for form and measure of the chosen food, and answers.
 func (v *view) measuring() app.UI {
 	c := v.Convert
-	if !c.Chosen {
-		return el("div.card")
-	}
 	key := c.Food.ID + "/" + c.Food.Name + "/" + c.Portion.Form + "/" + string(c.Portion.Measure.By) + "/" + strconv.FormatBool(v.has(c.Food)) + c.Editing
 	return el("div.card",
 		v.keyed("asking", key, (*view).asking),

@@ -111,7 +111,7 @@ func (v *view) example() app.UI {
 		el("div.answer",
 			el("div.big", v.credits(r)),
 			el("p.note", v.t("example.slip", exampleCan.Measure.Servings)),
-			el("div", v.working(r.Steps)),
+			el("div", v.working("example", r.Steps)),
 		),
 	)
 }
