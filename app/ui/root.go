@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"runtime"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -27,10 +28,14 @@ const (
 	anyFood = "a"
 )
 
-// collect is how much the heap may grow before garbage is collected, in
-// percent. The page lives in about 5 MB, so collecting seldom costs little
-// memory, and each collection costs a slow phone a key press.
-const collect = 400
+// Garbage is collected when nobody presses anything, once there were a number of
+// presses since the last time: a collection holds up a slow phone for as long as
+// two presses take. Who never pauses has it when the heap has grown by collect
+// percent; the page lives in about 5 MB.
+const (
+	collect = 400
+	presses = 25
+)
 
 // Run shows the page in the browser and does not return. go-app's own way to
 // run draws 8 ms after an event, so as to draw once for a burst of them; its
@@ -62,6 +67,7 @@ type root struct {
 	spoken string          // what was read out last
 	moved  time.Time       // when the answer may have changed last
 	hushed bool            // a read-out waits for the answer to settle
+	sent   int             // messages since garbage was collected
 	bad    []browser.Entry // deletions of what was stored and can't be read, for when the person lets it go
 }
 
@@ -143,9 +149,10 @@ func started(fragment string) Started {
 // send takes a message in and does what the new state asks of the browser.
 func (r *root) send(msg any) {
 	before := r.m
+	r.sent++
 	r.m = update(before, msg)
 	r.save(before.keeps())
-	r.later(msg)
+	r.later(before, msg)
 	if r.m.Focused != before.Focused {
 		id := r.m.Focus
 		r.ctx.Defer(func(app.Context) { browser.Focus(id) })
@@ -159,17 +166,16 @@ func (r *root) send(msg any) {
 // later puts off, for one frame, what stands behind the answer while somebody
 // types, the day while something is added to it from elsewhere, and its totals
 // while its lines change.
-func (r *root) later(msg any) {
+func (r *root) later(before Model, msg any) {
+	r.live.late, r.live.added = false, false
 	switch msg := msg.(type) {
 	case Typed:
-		r.live.late = msg.Field != "food"
+		answered := r.m.Convert.Chosen && r.m.Convert.Err == nil && r.m.Turn != before.Turn
+		r.live.late = msg.Field != "food" && (answered || r.m.Day.Version != before.Day.Version)
 	case Press:
-		r.live.late = slices.Contains([]string{"add", "remove", "undo", "undo-ok"}, msg.Do)
-	default:
-		r.live.late = false
+		r.live.added = msg.Do == "add"
+		r.live.late = r.live.added || slices.Contains([]string{"remove", "undo", "undo-ok"}, msg.Do)
 	}
-	press, _ := msg.(Press)
-	r.live.added = press.Do == "add"
 	if r.live.late {
 		browser.AfterFrame(func() {
 			r.ctx.Dispatch(func(ctx app.Context) {
@@ -257,6 +263,10 @@ func (r *root) settled(ctx app.Context) {
 		return
 	}
 	r.hushed = false
+	if r.sent > presses {
+		r.sent = 0
+		defer runtime.GC()
+	}
 	if now := r.view().spoken(); now != r.spoken {
 		r.spoken = now
 		browser.Announce(now)
@@ -269,7 +279,7 @@ func (r *root) Render() app.UI {
 		r.live.day = r.m.Day.Version
 	}
 	page := r.view().page(
-		&dayPart{Version: r.live.day, Late: r.live.late, Loaded: r.m.Loaded, root: r},
+		&dayPart{Version: r.live.day, Late: r.live.late && !r.live.added, Loaded: r.m.Loaded, root: r},
 		&tablesPart{Loaded: r.m.Loaded, root: r},
 		&evidencePart{Open: r.m.Evidence, root: r},
 	)
