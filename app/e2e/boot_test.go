@@ -132,3 +132,25 @@ func TestCrashIsSaid(t *testing.T) {
 		wait(t, p, `!document.querySelector("#loading[role=alert]") && document.documentElement.dataset.ready`)
 	})
 }
+
+// The site also works from a folder on a disk, as a programme may hand it on: it
+// answers, and says whether it keeps the day.
+func TestFromADisk(t *testing.T) {
+	eachEngine(t, func(t *testing.T, b Browser) {
+		dir, err := realSite()
+		must(t, err)
+		p := page(t, b, "file://"+dir+"/index.html")
+		ready(t, p)
+		must(t, p.Type("#food", "canned peaches"))
+		wait(t, p, `document.querySelector("#food").getAttribute("aria-expanded") === "true"`)
+		must(t, p.Press("Enter"))
+		wait(t, p, `document.querySelector(".is-measuring #in-servings")`)
+		must(t, p.Type("#in-servings", "5"))
+		must(t, p.Type("#in-size", "1/2 cup (124 g)"))
+		wait(t, p, `document.querySelector("#answer .number")?.textContent === "2½ cups"`)
+		told, memory := eval[bool](t, p, `!document.getElementById("not-kept").hidden`), eval[bool](t, p, `cupsum.store.memory`)
+		if told != memory {
+			t.Errorf("kept in memory alone: %v, and the page says so: %v", memory, told)
+		}
+	})
+}
