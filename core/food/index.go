@@ -29,13 +29,9 @@ type indexName struct {
 	from, to   uint32 // in text
 }
 
+// searchIndex is made by the first [Search], and not by the generator: its bytes
+// would take a phone longer to load.
 var searchIndex = sync.OnceValue(makeIndex)
-
-// Warm makes the search index, which the first [Search] would make otherwise. A
-// page calls it when it has nothing else to do, so that the first key press
-// does not wait. The index is made here and not by the generator, since its
-// bytes would take a phone longer to load.
-func Warm() { searchIndex() }
 
 func makeIndex() *wordIndex {
 	size := 64

@@ -218,7 +218,6 @@ func TestIndex(t *testing.T) {
 	if len(ix.list) > 0xffff || len(ix.words) > 0xffff {
 		t.Errorf("%d words in all and %d different ones are too many for their numbers", len(ix.list), len(ix.words))
 	}
-	Warm()
 }
 
 func BenchmarkIndex(b *testing.B) {
