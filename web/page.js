@@ -68,8 +68,7 @@ const cupsum = (window.cupsum = {
     const open = (e) => e.target.id === "food" && e.target.getAttribute("aria-expanded") === "true";
     on("click", (e) => {
       const pressed = e.target.closest("[data-do]");
-      if (pressed?.href && (e.ctrlKey || e.metaKey || e.shiftKey)) return;
-      if (!pressed) return;
+      if (!pressed || pressed.href && (e.ctrlKey || e.metaKey || e.shiftKey)) return;
       if (pressed.href) e.preventDefault(); // the program goes there, with the focus
       // The argument is the button's own, or that of the line it is in.
       tell("press", pressed.dataset.do, pressed.closest("[data-arg]")?.dataset.arg ?? "");

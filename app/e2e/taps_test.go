@@ -10,7 +10,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 )
@@ -19,32 +18,23 @@ import (
 // frame that shows what it changed: what the program changed in the page, or the
 // letter in its field where it changed nothing else.
 const shownJS = `void (() => {
-	window.shown = [];
+	` + framedJS + `
 	let from = 0;
 	window.nextPress = () => { from = 0; return shown.splice(0); }; // also one that changed nothing is over
 	for (const kind of ["keydown", "click"]) addEventListener(kind, (e) => { from ||= e.timeStamp; }, true);
-	const framed = () => {
-		if (!from) return;
-		const start = from;
+	const changed = () => {
+		if (from) framed(from);
 		from = 0;
-		requestAnimationFrame(() => {
-			const after = new MessageChannel();
-			after.port1.onmessage = () => shown.push(performance.now() - start);
-			after.port2.postMessage(0);
-		});
 	};
 	// The program changes the page while it hears the event, so after that the
 	// letter is all there is to see. A radio button has no letter.
-	addEventListener("input", (e) => { if (e.target.type === "text") setTimeout(framed); });
-	new MutationObserver(framed).observe(document.getElementById("page"), {subtree: true, childList: true, characterData: true, attributes: true});
+	addEventListener("input", (e) => { if (e.target.type === "text") setTimeout(changed); });
+	new MutationObserver(changed).observe(document.getElementById("page"), {subtree: true, childList: true, characterData: true, attributes: true});
 })()`
 
 // phone makes the page that of a phone: a screen of that size, to be touched.
 func (p *chromiumPage) phone(width, height int64) error {
-	return p.do(chromedp.EmulateViewport(width, height, chromedp.EmulateMobile), chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-		_, err := chromedp.Call(ctx, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true})
-		return err
-	}))
+	return p.do(chromedp.EmulateViewport(width, height, chromedp.EmulateMobile, chromedp.EmulateTouch))
 }
 
 // touch taps an element as a finger does, which lies on the glass for a while.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strconv"
 
 	"cupsum/core/food"
@@ -83,12 +84,7 @@ func (v *view) stays(class, name string, wanted bool, key string, draw func(*vie
 	case wanted:
 		kept.stays[name] = key
 	}
-	return el(class, at{"hidden", !wanted}, v.keyed(name, v.live.stays[name], func(v *view) app.UI {
-		if v.live.stays[name] == "" {
-			return el("div")
-		}
-		return draw(v)
-	}))
+	return el(class, at{"hidden", !wanted}, v.asKept(name, draw))
 }
 
 // later is a keyed view that may be drawn one frame after the rest. A slow phone
@@ -100,12 +96,24 @@ func (v *view) later(name, key string, draw func(*view) app.UI) app.UI {
 	case !kept.late:
 		kept.stays[name] = key
 	}
-	return v.keyed(name, v.live.stays[name], func(v *view) app.UI {
+	return v.asKept(name, draw)
+}
+
+// asKept is a keyed view with the key that the page keeps for it; without one it
+// is an empty element.
+func (v *view) asKept(name string, draw func(*view) app.UI) app.UI {
+	return v.keyed(name, v.kept().stays[name], func(v *view) app.UI {
 		if v.live.stays[name] == "" {
 			return el("div")
 		}
 		return draw(v)
 	})
+}
+
+// over lays fresh lines over those that were there: what is left of them below
+// stays in the page, hidden.
+func over[T any](fresh, before []T) []T {
+	return append(slices.Clip(fresh), before[min(len(fresh), len(before)):]...)
 }
 
 // ahead is the key of what was made ahead; no turn is that.

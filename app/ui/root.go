@@ -96,8 +96,7 @@ func (r *root) OnMount(ctx app.Context) {
 		r.live.hits = food.Search(anyFood, maxHits) // makes the index too, which the first search would wait for
 	})
 	r.after(2*idle, func(app.Context) {
-		m := measured(r.m)
-		r.live.ahead = &view{m, r.words, r.live}
+		r.live.ahead = &view{measured(r.m), r.words, r.live}
 	})
 }
 
@@ -275,11 +274,12 @@ func (r *root) settled(ctx app.Context) {
 
 // Render draws the page. The parts that change seldom are components.
 func (r *root) Render() app.UI {
-	if !r.live.late || !r.live.added {
+	waits := r.live.late && r.live.added // the day itself, and not just its totals
+	if !waits {
 		r.live.day = r.m.Day.Version
 	}
 	page := r.view().page(
-		&dayPart{Version: r.live.day, Late: r.live.late && !r.live.added, Loaded: r.m.Loaded, root: r},
+		&dayPart{Version: r.live.day, Late: r.live.late && !waits, Loaded: r.m.Loaded, root: r},
 		&tablesPart{Loaded: r.m.Loaded, root: r},
 		&evidencePart{Open: r.m.Evidence, root: r},
 	)

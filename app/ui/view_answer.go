@@ -173,9 +173,6 @@ type stepLine struct {
 // working shows how the answer came about, a line a step, each with its rule.
 // place tells its rules from others in the page.
 func (v *view) working(place string, steps []rule.Step) app.UI {
-	if len(steps) == 0 {
-		return nil
-	}
 	return v.workingOf(v.stepLines(place, steps), len(steps))
 }
 
@@ -190,8 +187,7 @@ func (v *view) stepLines(place string, steps []rule.Step) []stepLine {
 // answerWorking is the working of the answer. Like the lines of the food list,
 // lines that are not needed just now are hidden with what they showed last.
 func (v *view) answerWorking(steps []rule.Step) app.UI {
-	lines := v.stepLines("answer", steps)
-	lines = append(lines, v.kept().steps[min(len(lines), len(v.live.steps)):]...)
+	lines := over(v.stepLines("answer", steps), v.kept().steps)
 	v.live.steps = lines
 	return v.workingOf(lines, len(steps))
 }

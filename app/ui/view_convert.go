@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"slices"
 	"strconv"
 
 	"cupsum/core/food"
@@ -67,17 +66,17 @@ func (v *view) hits() []app.UI {
 	n := 0
 	if c.Open {
 		n = len(c.Hits)
-		v.live.hits = append(slices.Clone(c.Hits), v.live.hits[min(n, len(v.live.hits)):]...)
+		v.live.hits = over(c.Hits, v.live.hits)
 	}
 	option := func(i int, press at, parts ...any) app.UI {
-		if i < 0 {
-			return el("li", append([]any{at{"role", "option", "hidden", true}, press}, parts...)...)
+		class, marks := "li", at{"role", "option", "hidden", i < 0}
+		if i >= 0 {
+			marks = append(marks, "id", optionID(i), "aria-selected", strconv.FormatBool(i == c.Active))
 		}
-		class := "li"
 		if i == c.Active {
 			class = "li.active"
 		}
-		return el(class, append([]any{at{"id", optionID(i), "role", "option", "aria-selected", strconv.FormatBool(i == c.Active)}, press}, parts...)...)
+		return el(class, append([]any{marks, press}, parts...)...)
 	}
 	list := each(v.live.hits, func(i int, h food.Hit) app.UI {
 		form := h.Form
