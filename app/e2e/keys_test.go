@@ -14,7 +14,7 @@ func (v visit) tabTo(css string) {
 	for range 60 {
 		must(v.T, v.p.Press("Tab"))
 		if !v.comes(`(() => {
-			const e = document.activeElement, style = getComputedStyle(e.closest("label.chip") ?? e);
+			const e = document.activeElement, style = getComputedStyle(e.closest("label.chip")?.lastElementChild ?? e);
 			if (!document.hasFocus()) return true; // a window that the screen has given none to draws none: WebKit's first
 			return e === document.body || style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2; // the body stands for the browser's own bars
 		})()`) {

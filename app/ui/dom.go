@@ -77,9 +77,9 @@ func when(wanted bool, part func() app.UI) app.UI {
 	return part()
 }
 
-// each makes a list of one element for each of xs.
-func each[T any](xs []T, f func(i int, x T) app.UI) []app.UI {
-	list := make([]app.UI, 0, len(xs))
+// each makes a list of one thing for each of xs, mostly elements.
+func each[T, R any](xs []T, f func(i int, x T) R) []R {
+	list := make([]R, 0, len(xs))
 	for i, x := range xs {
 		list = append(list, f(i, x))
 	}

@@ -3,6 +3,7 @@ package ui
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"cupsum/core/food"
 
@@ -47,8 +48,12 @@ type live struct {
 	added bool              // the day is among it
 	day   int               // version of the day that is drawn
 	ahead *view             // a view of something measured, while what it needs is made ahead
+	mades int               // how often something was made ahead
 	hits  []food.Hit        // in the lines of the food list, shown or not
 	steps []stepLine        // in the lines of the answer's working, shown or not
+
+	credits []creditProps       // in the answer, shown or not
+	chips   map[string][]option // by field, shown or not
 }
 
 // kept is what the page keeps; a view that is alone, as in the static page, has
@@ -58,7 +63,7 @@ func (v *view) kept() *live {
 		v.live = &live{}
 	}
 	if v.live.stays == nil {
-		v.live.stays, v.live.lines = map[string]string{}, map[string]line{}
+		v.live.stays, v.live.lines, v.live.chips = map[string]string{}, map[string]line{}, map[string][]option{}
 	}
 	return v.live
 }
@@ -75,16 +80,20 @@ func (v *view) keyed(name, key string, draw func(*view) app.UI) app.UI {
 // stays is a keyed view that is hidden while it is not wanted, as it was drawn
 // last, instead of going: it comes back with a few texts changed, where to make
 // all its elements anew takes a slow phone longer than a person should wait. For
-// the same reason they are made ahead once, from a sample, while nobody waits.
+// the same reason they are made ahead, from samples, while nobody waits.
 // As long as it has never been wanted it is an empty element.
 func (v *view) stays(class, name string, wanted bool, key string, draw func(*view) app.UI) app.UI {
 	switch kept := v.kept(); {
-	case kept.ahead == v, kept.ahead != nil && !wanted && kept.stays[name] == "":
-		kept.stays[name] = ahead
+	case kept.ahead == v: // within what is made ahead
+		if wanted || kept.stays[name] == "" {
+			kept.stays[name] = kept.aheadKey()
+		}
+	case kept.ahead != nil && !wanted && kept.unused(name):
+		kept.stays[name] = kept.aheadKey()
 	case wanted:
 		kept.stays[name] = key
 	}
-	return el(class, at{"hidden", !wanted}, v.asKept(name, draw))
+	return el(class+".stays", at{"hidden", !wanted}, v.asKept(name, draw))
 }
 
 // later is a keyed view that may be drawn one frame after the rest. A slow phone
@@ -92,7 +101,7 @@ func (v *view) stays(class, name string, wanted bool, key string, draw func(*vie
 func (v *view) later(name, key string, draw func(*view) app.UI) app.UI {
 	switch kept := v.kept(); {
 	case kept.ahead == v:
-		kept.stays[name] = ahead
+		kept.stays[name] = kept.aheadKey()
 	case !kept.late:
 		kept.stays[name] = key
 	}
@@ -116,8 +125,22 @@ func over[T any](fresh, before []T) []T {
 	return append(slices.Clip(fresh), before[min(len(fresh), len(before)):]...)
 }
 
-// ahead is the key of what was made ahead; no turn is that.
+// ahead begins the keys of what was made ahead; no turn is one of these.
 const ahead = "ahead"
+
+func (l *live) aheadKey() string { return ahead + strconv.Itoa(l.mades) }
+
+// unused tells whether a part has shown nothing yet but a sample.
+func (l *live) unused(name string) bool {
+	key := l.stays[name]
+	return key == "" || strings.HasPrefix(key, ahead)
+}
+
+// make has the next drawing make ahead what the view shows.
+func (l *live) make(v *view) {
+	l.ahead = v
+	l.mades++
+}
 
 // turn is the key of what changes with the model's turn.
 func (v *view) turn() string {

@@ -1,10 +1,12 @@
 package ui
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
 	"cupsum/app/lang"
+	"cupsum/core/portion"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 )
@@ -106,29 +108,56 @@ func TestWhatMayWaitIsDrawnWithTheNextFrame(t *testing.T) {
 	}
 }
 
-// The sample that the page is made ahead with has to be one that is answered:
-// only then is all of the answer there.
-func TestMeasuredIsAnswered(t *testing.T) {
-	m := measured(NewModel())
-	if !m.Convert.Chosen || m.Convert.Err != nil || len(m.Convert.Result.Credits) == 0 {
-		t.Errorf("chosen %v, error %v, credits %v", m.Convert.Chosen, m.Convert.Err, m.Convert.Result.Credits)
+// The samples that the page is made ahead with have to be answered, and to be
+// measured as they say: only then is all that a press will need there.
+func TestSamplesAreAnswered(t *testing.T) {
+	ways := []portion.Way{portion.ByHand, portion.ByCup, portion.ByLabel, portion.ByLabel}
+	if len(ways) != len(samples) {
+		t.Fatalf("%d samples, want %d", len(samples), len(ways))
 	}
 	l := &live{}
 	v := &view{Model: NewModel(), w: lang.English(), live: l}
-	l.ahead = &view{m, v.w, l}
-	text := app.HTMLString(v.page(el("div"), el("div"), el("div")))
-	for _, want := range []string{`id="in-servings"`, `id="chosen"`, `class="number"`} {
+	text := ""
+	for i, way := range ways {
+		m := sample(NewModel(), i+1)
+		if c := m.Convert; !c.Chosen || c.Err != nil || c.Portion.Measure.By != way || (c.Result.ByGroup()[0].Alt != nil) != (c.Food.ID == "black-beans") {
+			t.Errorf("sample %d: chosen %v, error %v, measured %+v, counts as %+v", i, c.Chosen, c.Err, c.Portion.Measure, c.Result.Credits)
+		}
+		l.make(&view{m, v.w, l})
+		text = app.HTMLString(v.page(el("div"), el("div"), el("div")))
+		l.ahead = nil
+		// Its keys are none that a later answer can have.
+		fields := "amount"
+		if way == portion.ByLabel {
+			fields = "label"
+		}
+		for _, name := range []string{"measuring", "answer", "reasons", fields} {
+			if got, want := l.stays[name], "ahead"+strconv.Itoa(i+1); got != want {
+				t.Errorf("%s has the key %q, want %q", name, got, want)
+			}
+		}
+	}
+	for _, want := range []string{`id="in-servings"`, `id="in-eaten"`, `id="in-amount"`, `id="in-unit"`, `id="chosen"`, `class="number"`, `name="hand"`, `name="side"`} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%s is not made ahead", want)
 		}
 	}
-	// Its keys are none that a later answer can have.
-	for _, name := range []string{"measuring", "answer", "reasons"} {
-		if got := l.stays[name]; got != ahead {
-			t.Errorf("%s has the key %q", name, got)
-		}
-	}
 	if strings.Contains(text, `class="page is-measuring"`) || strings.Contains(text, `class="slot measuring" hidden="false"`) {
 		t.Error("what is made ahead shows")
+	}
+}
+
+// Once a person has measured something, what is made ahead leaves it alone.
+func TestSamplesDoNotTakeOver(t *testing.T) {
+	l := &live{}
+	m := play(Press{Do: "food", Arg: "peach/canned-juice"}, Typed{"servings", "5"}, Typed{"size", "1/2 cup (124 g)"})
+	shown(l, m)
+	l.make(&view{sample(NewModel(), 1), lang.English(), l})
+	shown(l, m)
+	if key := l.stays["measuring"]; l.unused("measuring") {
+		t.Errorf("what is measured has the key %q", key)
+	}
+	if l.stays["amount"] != "ahead1" {
+		t.Errorf("fields that were not used have the key %q", l.stays["amount"])
 	}
 }

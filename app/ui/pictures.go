@@ -13,8 +13,12 @@ import (
 // are hidden from screen readers. They carry classes, never colours: the
 // stylesheet knows light, dark, forced colours and print.
 
-// mostDrawn is how many cups or weights one picture shows.
-const mostDrawn = 8
+// mostDrawn is how many cups or weights one picture shows, a rowOf at most in one
+// row.
+const (
+	mostDrawn = 8
+	rowOf     = 4
+)
 
 var quarter = amount.Frac(1, 4)
 
@@ -33,70 +37,96 @@ func steps(x, size amount.Num) int {
 	return int(max(n, 0))
 }
 
+// A vessel is the outline that amounts are drawn in: its paths start at from and
+// ticked and go on in relative steps. Its inside narrows downwards; for each
+// quarter from empty to full there are the height of the level and its left and
+// right end.
+type vessel struct {
+	class        string
+	width        int // of one with the space beside it
+	from, ticked [2]float64
+	line, ticks  string
+	levels       [5][3]float64
+}
+
+const vesselHeight = 50 // of one with the space below it
+
+// cup is a measuring cup with quarter marks; weight is a kitchen weight, which
+// stands for an ounce or a serving.
+var (
+	cup = vessel{
+		"cups", 60, [2]float64{2.5, 3.5}, [2]float64{7.3, 31.5},
+		"l2.5 2.5l3 34q.2 3 3 3h20q2.8 0 3-3l3-34l1-2.5m-1.4 7.5h6.4q7 0 7 7v4q0 8-8 8h-7", "h4.7m-5.5-8.5h7.5m-8.2-8.5h5.2",
+		[5][3]float64{{42.5, 8.5, 33.5}, {31.5, 7.25, 34.75}, {23, 6.5, 35.5}, {14.5, 5.75, 36.25}, {5.5, 5, 37}},
+	}
+	weight = vessel{
+		"weights", 42, [2]float64{14, 12}, [2]float64{5.5, 34.5},
+		"q-5-4-2-7.5q6-4.5 12 0q3 3.5-2 7.5v3h6q3 0 3 3v21q0 3-3 3h-20q-3 0-3-3v-21q0-3 3-3h6z", "h3.5m-3.5-6.5h5.5m-5.5-6.5h3.5",
+		[5][3]float64{{41, 5, 31}, {34.5, 5, 31}, {28, 5, 31}, {21.5, 5, 31}, {15, 5, 31}},
+	}
+)
+
 // measures draws an amount as measuring cups, or as kitchen weights for
 // ounces, each filled to the quarter: plain up to the low end, hatched up to
-// the high end.
+// the high end. However many there are, they are the same four paths, so that a
+// key press changes no more than these. One is one em wide.
 func measures(a amount.Amount, u guide.Unit) app.UI {
 	if u == guide.GramOil {
 		return nil
+	}
+	one := weight
+	if u == guide.CupEq {
+		one = cup
 	}
 	low, high := quarters(a)
 	if high == 0 && a.High.Sign() > 0 {
 		high = 1
 	}
-	count := (high + 3) / 4
-	more := 0
-	if count > mostDrawn {
-		more, count = count-mostDrawn, mostDrawn
-	}
-	list := make([]app.UI, 0, count+1)
+	count, more := min((high+3)/4, mostDrawn), max((high+3)/4-mostDrawn, 0)
+	columns, rows := min(count, rowOf), (count+rowOf-1)/rowOf
+	var sure, maybe, line, ticks []byte
 	for i := range count {
+		x, y := float64(i%rowOf*one.width), float64(i/rowOf*vesselHeight)
 		l, h := min(max(low-4*i, 0), 4), min(max(high-4*i, 0), 4)
-		if u == guide.CupEq {
-			list = append(list, cup(l, h))
-		} else {
-			list = append(list, weight(l, h))
+		sure = one.band(sure, x, y, 0, l)
+		maybe = one.band(maybe, x, y, l, h)
+		line = append(point(line, "M", x+one.from[0], y+one.from[1]), one.line...)
+		ticks = append(point(ticks, "M", x+one.ticked[0], y+one.ticked[1]), one.ticks...)
+	}
+	var rest app.UI
+	if more > 0 { // beside the last row
+		columns++
+		rest = svg("text", at{"x", strconv.Itoa(rowOf*one.width + 4), "y", strconv.Itoa(rows*vesselHeight - 16)}, "+"+strconv.Itoa(more))
+	}
+	path := func(class string, d []byte) app.UI {
+		if len(d) == 0 {
+			d = []byte("M0 0")
 		}
+		return svg("path."+class, at{"d", string(d)})
 	}
-	if more > 0 {
-		list = append(list, el("span.more-measures", "+"+strconv.Itoa(more)))
-	}
-	return el("div.measures", at{"aria-hidden", "true"}, list)
+	return svg("svg.measures."+one.class, at{
+		"aria-hidden", "true", "width", strconv.Itoa(columns) + "em",
+		"viewBox", "0 0 " + strconv.Itoa(max(columns, 1)*one.width) + " " + strconv.Itoa(max(rows, 1)*vesselHeight),
+	}, path("sure", sure), path("maybe", maybe), path("line", line), path("ticks", ticks), rest)
 }
 
-// The cup's inside narrows downwards. For each quarter from empty to full: the
-// height of the level and its left and right end.
-var cupLevels = [5][3]string{{"42.5", "8.5", "33.5"}, {"31.5", "7.25", "34.75"}, {"23", "6.5", "35.5"}, {"14.5", "5.75", "36.25"}, {"5.5", "5", "37"}}
-
-// cup draws one measuring cup with quarter marks. Both bands are always there,
-// so that a key press changes what a picture is made of in no more than figures.
-func cup(low, high int) app.UI {
-	band := func(class string, from, to int) app.UI {
-		if to <= from {
-			return svg("path."+class, at{"d", "M0 0"})
-		}
-		a, b := cupLevels[from], cupLevels[to]
-		return svg("path."+class, at{"d", "M" + a[1] + " " + a[0] + "L" + b[1] + " " + b[0] + "H" + b[2] + "L" + a[2] + " " + a[0] + "Z"})
+// band adds to a path what is in a vessel that stands at x, y, from one quarter
+// to another.
+func (v vessel) band(path []byte, x, y float64, from, to int) []byte {
+	if to <= from {
+		return path
 	}
-	return svg("svg.cup", at{"viewBox", "0 0 54 46"},
-		band("sure", 0, low), band("maybe", low, high),
-		svg("path.line", at{"d", "M2.5 3.5L5 6L8 40Q8.2 43 11 43H31Q33.8 43 34 40L37 6L38 3.5ZM36.6 11H43Q50 11 50 18V22Q50 30 42 30H35"}),
-		svg("path.ticks", at{"d", "M7.3 31.5H12M6.5 23H14M5.8 14.5H11"}),
-	)
+	a, b := v.levels[from], v.levels[to]
+	path = point(path, "M", x+a[1], y+a[0])
+	path = point(path, "L", x+b[1], y+b[0])
+	path = point(path, "L", x+b[2], y+b[0])
+	return append(point(path, "L", x+a[2], y+a[0]), 'Z')
 }
 
-// weight draws one kitchen weight, which stands for an ounce or a serving.
-func weight(low, high int) app.UI {
-	levels := [5]string{"41", "34.5", "28", "21.5", "15"}
-	heights := [5]string{"0", "6.5", "13", "19.5", "26"}
-	band := func(class string, from, to int) app.UI {
-		return svg("rect."+class, at{"x", "5", "width", "26", "y", levels[to], "height", heights[to-from]})
-	}
-	return svg("svg.weight", at{"viewBox", "0 0 36 46"},
-		band("sure", 0, low), band("maybe", low, high),
-		svg("path.line", at{"d", "M14 12Q9 8 12 4.5Q18 0 24 4.5Q27 8 22 12V15H28Q31 15 31 18V39Q31 42 28 42H8Q5 42 5 39V18Q5 15 8 15H14Z"}),
-		svg("path.ticks", at{"d", "M5.5 34.5H9M5.5 28H11M5.5 21.5H9"}),
-	)
+// point adds a step to a place to a path.
+func point(path []byte, step string, x, y float64) []byte {
+	path = strconv.AppendFloat(append(path, step...), x, 'f', -1, 64)
+	return strconv.AppendFloat(append(path, ' '), y, 'f', -1, 64)
 }
 
 // Strips are drawn in a box of this size; a number line of its width.

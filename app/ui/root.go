@@ -12,6 +12,7 @@ import (
 	"cupsum/app/report"
 	"cupsum/core/day"
 	"cupsum/core/food"
+	"cupsum/core/portion"
 	"cupsum/core/say"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -21,20 +22,21 @@ import (
 // screen reader hears a result once and not each key press on the way to it.
 const settle = 900 * time.Millisecond
 
-// idle is how long after the start the list of foods is made ready: its index,
-// and its lines, hidden, with some food or other.
+// idle is how long nobody may have pressed anything before the page makes ahead
+// what a press will need: the index of the foods and the lines of their list,
+// hidden, with some food or other; then what each of the samples shows.
 const (
 	idle    = 300 * time.Millisecond
 	anyFood = "a"
 )
 
-// Garbage is collected when nobody presses anything, once there were a number of
-// presses since the last time: a collection holds up a slow phone for as long as
-// two presses take. Who never pauses has it when the heap has grown by collect
-// percent; the page lives in about 5 MB.
+// Garbage is collected in the first pause after a number of presses: a collection
+// holds up a slow phone for as long as two presses take. Who never pauses has it
+// when the heap has grown by collect percent; the page lives in about 5 MB.
 const (
 	collect = 400
 	presses = 25
+	pause   = 120 * time.Millisecond
 )
 
 // Run shows the page in the browser and does not return. go-app's own way to
@@ -67,7 +69,8 @@ type root struct {
 	spoken string          // what was read out last
 	moved  time.Time       // when the answer may have changed last
 	hushed bool            // a read-out waits for the answer to settle
-	sent   int             // messages since garbage was collected
+	sent   int             // messages so far
+	clean  int             // messages when garbage was collected last
 	bad    []browser.Entry // deletions of what was stored and can't be read, for when the person lets it go
 }
 
@@ -92,11 +95,25 @@ func (r *root) OnMount(ctx app.Context) {
 	browser.Listen(func(kind, a, b string) {
 		r.ctx.Dispatch(func(app.Context) { r.heard(kind, a, b) })
 	})
-	r.after(idle, func(app.Context) {
-		r.live.hits = food.Search(anyFood, maxHits) // makes the index too, which the first search would wait for
-	})
-	r.after(2*idle, func(app.Context) {
-		r.live.ahead = &view{measured(r.m), r.words, r.live}
+	r.prepare(0)
+}
+
+// prepare makes something ahead, step by step.
+func (r *root) prepare(step int) {
+	sent := r.sent
+	r.after(idle, func(ctx app.Context) {
+		switch {
+		case r.sent != sent:
+			ctx.PreventUpdate() // somebody is busy: later
+			step--
+		case step == 0:
+			r.live.hits = food.Search(anyFood, maxHits)
+		default:
+			r.live.make(&view{sample(r.m, step), r.words, r.live})
+		}
+		if step < len(samples) {
+			r.prepare(step + 1)
+		}
 	})
 }
 
@@ -148,7 +165,9 @@ func started(fragment string) Started {
 // send takes a message in and does what the new state asks of the browser.
 func (r *root) send(msg any) {
 	before := r.m
-	r.sent++
+	if r.sent++; r.sent == r.clean+presses {
+		r.collect()
+	}
 	r.m = update(before, msg)
 	r.save(before.keeps())
 	r.later(before, msg)
@@ -254,6 +273,20 @@ func (r *root) speak(before Model) {
 	}
 }
 
+// collect collects garbage once nobody has pressed anything for a while.
+func (r *root) collect() {
+	sent := r.sent
+	r.after(pause, func(ctx app.Context) {
+		ctx.PreventUpdate()
+		if r.sent != sent {
+			r.collect()
+			return
+		}
+		r.clean = sent
+		runtime.GC()
+	})
+}
+
 // settled reads the answer out, unless it changed since: then it waits on.
 func (r *root) settled(ctx app.Context) {
 	ctx.PreventUpdate()
@@ -262,10 +295,6 @@ func (r *root) settled(ctx app.Context) {
 		return
 	}
 	r.hushed = false
-	if r.sent > presses {
-		r.sent = 0
-		defer runtime.GC()
-	}
 	if now := r.view().spoken(); now != r.spoken {
 		r.spoken = now
 		browser.Announce(now)
@@ -284,19 +313,29 @@ func (r *root) Render() app.UI {
 		&evidencePart{Open: r.m.Evidence, root: r},
 	)
 	if r.live.ahead != nil {
-		r.ctx.Defer(func(app.Context) { r.live.ahead = nil })
+		r.ctx.Defer(func(app.Context) {
+			r.live.ahead = nil
+			browser.LayOut()
+		})
 	}
 	return page
 }
 
-// measured is the model with the example's can being measured.
-func measured(m Model) Model {
-	can := exampleCan
-	for _, msg := range []any{
-		Press{Do: "food", Arg: can.Food + "/" + can.Form},
-		Typed{"servings", can.Measure.Servings}, Typed{"size", can.Measure.Size},
-	} {
-		m = update(m, msg)
+// samples are what is measured while the page makes ahead: a food that counts in
+// two groups, in each kind of way, then one of many forms.
+var samples = [...][]any{
+	{Press{Do: "food", Arg: "black-beans/canned"}, Typed{"by", string(portion.ByHand)}},
+	{Typed{"by", string(portion.ByCup)}},
+	{Typed{"by", string(portion.ByLabel)}, Typed{"servings", "5"}, Typed{"size", "1/2 cup (130 g)"}, Typed{"liquid", string(portion.Drained)}, Typed{"eatenBy", "package"}},
+	{Press{Do: "food", Arg: "peach/canned-juice"}, Typed{"servings", "5"}, Typed{"size", "1/2 cup (124 g)"}},
+}
+
+// sample is the model with the first n samples played in it.
+func sample(m Model, n int) Model {
+	for _, messages := range samples[:n] {
+		for _, msg := range messages {
+			m = update(m, msg)
+		}
 	}
 	return m
 }

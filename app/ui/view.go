@@ -114,17 +114,25 @@ type choiceProps struct {
 	Options              []option
 }
 
-type chipsProps choiceProps
+type chipsProps struct {
+	choiceProps
+	Shown int // how many of the options; the others are hidden
+}
 
 // chips are options of which one is chosen, as a row of large radio buttons.
+// Those that are not needed just now are hidden, as in the food list.
 func (v *view) chips(field, legend, chosen string, options []option) app.UI {
-	return keep(chipsProps{field, legend, chosen, options}, chips)
+	all := over(options, v.kept().chips[field])
+	v.live.chips[field] = all
+	return keep(chipsProps{choiceProps{field, legend, chosen, all}, len(options)}, chips)
 }
 
 func chips(p chipsProps) app.UI {
-	return el("fieldset.chips", at{"data-in", p.Field}, el("legend", p.Label), el("div.row", each(p.Options, func(_ int, o option) app.UI {
-		return el("label.chip", // few attributes: each costs a slow phone a good part of a tap
-			el("input", at{"type", "radio", "name", p.Field, "value", o.inPage(), "checked", o.value == p.Chosen}), o.text)
+	return el("fieldset.chips", at{"data-in", p.Field}, el("legend", p.Label), el("div.row", each(p.Options, func(i int, o option) app.UI {
+		spare := i >= p.Shown
+		return el("label.chip", at{"hidden", spare}, // few attributes: each costs a slow phone a good part of a tap
+			el("input", at{"type", "radio", "name", p.Field, "value", o.inPage(), "checked", o.value == p.Chosen && !spare, "disabled", spare}),
+			el("span", o.text))
 	})))
 }
 

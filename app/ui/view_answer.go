@@ -52,7 +52,7 @@ func (v *view) counted() app.UI {
 	return el("div.answer",
 		el("p.eyebrow", v.w.Food(c.Portion)),
 		v.big(r),
-		el("div.slot", v.sides(r)),
+		v.stays("div.slot", "sides", splits(r), v.turn(), (*view).sides),
 		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
 		v.later("reasons", strconv.Itoa(v.Turn), (*view).reasons),
 		el("p.quiet", v.t("answer.edition", v.Day.Report.Set.Edition.Term())),
@@ -81,36 +81,51 @@ func (v *view) addButton() app.UI {
 }
 
 // big is what it counts as, in large; smaller where it counts in several groups,
-// so that the working stays in view.
+// so that the working stays in view. Like the lines of the food list, credits
+// that are not needed just now are hidden with what they showed last.
 func (v *view) big(r portion.Result) app.UI {
 	list := v.credits(r)
+	all := over(list, v.kept().credits)
+	v.live.credits = all
+	class := "div.big"
 	if len(list) > 1 {
-		return el("div.big.several", list)
+		class += ".several"
 	}
-	return el("div.big", list)
+	return el(class, v.drawCredits(all, len(list)))
 }
 
-// credits shows each credit large, with its cups.
-func (v *view) credits(r portion.Result) []app.UI {
-	if len(r.Credits) == 0 {
-		return []app.UI{el("p.figure", v.t("answer.nothing"))}
-	}
-	var list []app.UI
+// credits are what is shown large, an alternative as one of its own.
+func (v *view) credits(r portion.Result) []creditProps {
+	var list []creditProps
 	for _, c := range r.ByGroup() {
-		list = append(list, v.credit(c))
-		if c.Alt != nil {
-			list = append(list, el("p.or", v.t("answer.or-word")), v.credit(*c.Alt))
+		alt := c.Alt
+		list = append(list, creditProps{W: v.w, Credit: c})
+		if alt != nil {
+			list = append(list, creditProps{W: v.w, Credit: *alt, Or: true})
 		}
 	}
 	return list
 }
 
-type creditProps struct {
-	W      *lang.Words
-	Credit portion.Credit
+// drawCredits shows credits large, with their cups, and hides those after the
+// first ones.
+func (v *view) drawCredits(list []creditProps, shown int) []app.UI {
+	var drawn []app.UI
+	for i, c := range list {
+		c.Hidden = i >= shown
+		if i > 0 {
+			drawn = append(drawn, el("p.or", at{"hidden", c.Hidden || !c.Or}, v.t("answer.or-word")))
+		}
+		drawn = append(drawn, keep(c, credit))
+	}
+	return append(drawn, el("p.figure", at{"hidden", shown > 0}, v.t("answer.nothing")))
 }
 
-func (v *view) credit(c portion.Credit) app.UI { return keep(creditProps{v.w, c}, credit) }
+type creditProps struct {
+	W          *lang.Words
+	Credit     portion.Credit
+	Or, Hidden bool // an alternative to the one before; not needed just now
+}
 
 func credit(p creditProps) app.UI {
 	v, c := &view{w: p.W}, p.Credit
@@ -119,7 +134,7 @@ func credit(p creditProps) app.UI {
 	if !c.Amount.IsExact() {
 		between = v.t("answer.range", c.Amount)
 	}
-	return el("div.credit",
+	return el("div.credit", at{"hidden", p.Hidden},
 		el("p.figure",
 			el("span.about", about), " ",
 			el("span.number", number), " ",
@@ -148,11 +163,11 @@ func (v *view) best(c portion.Credit) (about, number string) {
 	return about, v.w.Counted(amount.Exactly(n), c.Unit)
 }
 
+// splits tells whether a portion can count in either of two groups, as beans do.
+func splits(r portion.Result) bool { return r.Food.Subgroup == food.Legume && len(r.Credits) > 0 }
+
 // sides lets the person say where beans count.
-func (v *view) sides(r portion.Result) app.UI {
-	if r.Food.Subgroup != food.Legume || len(r.Credits) == 0 {
-		return nil
-	}
+func (v *view) sides() app.UI {
 	return v.chips("side", v.t("side.legend"), string(v.Convert.Portion.Side), v.sideOptions())
 }
 

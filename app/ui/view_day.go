@@ -326,7 +326,7 @@ func (v *view) itemProps(it day.Item) itemProps {
 		props.Problem = v.w.Problem(it.Err)
 	} else {
 		props.Line = v.t("day.counts", v.w.Measured(p), v.itemCounts(it))
-		props.Beans = it.Result.Food.Subgroup == food.Legume && len(it.Result.Credits) > 0
+		props.Beans = splits(it.Result)
 	}
 	return props
 }

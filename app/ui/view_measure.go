@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"cupsum/core/amount"
 	"cupsum/core/food"
 	"cupsum/core/guide"
 	"cupsum/core/label"
@@ -46,8 +47,8 @@ func (v *view) asking() app.UI {
 			el("p.quiet", v.groupLine(c.Food)),
 			el("div.row", v.keepButton(c.Food), v.button("cancel", "", cancel)),
 		),
-		el("div", when(len(forms) > 1, func() app.UI { return v.chips("form", v.t("convert.form"), p.Form, forms) })),
-		el("div", when(len(forms) == 1, func() app.UI { return el("p.quiet", v.t("convert.form-only", c.Detail.Form.Term())) })),
+		el("div", at{"hidden", len(forms) < 2}, v.chips("form", v.t("convert.form"), p.Form, forms)),
+		el("p.quiet", at{"hidden", len(forms) != 1}, v.t("convert.form-only", c.Detail.Form.Term())),
 		v.chips("by", v.t("convert.by"), string(p.Measure.By), ways),
 	)
 }
@@ -70,27 +71,14 @@ func (v *view) keepButton(f food.Food) app.UI {
 	return el("button.plain", at{"type", "button", "aria-pressed", strconv.FormatBool(v.has(f))}, press("have", f.ID), v.t("kitchen.have"))
 }
 
-// measure is the fields of the way that was picked. Each way is a wrapper of
-// its own kind of content, keyed by its class, so that no field is taken over
-// from another.
-func (v *view) measure() app.UI {
-	switch v.Convert.Portion.Measure.By {
-	case portion.ByLabel:
-		return v.byLabel()
-	case portion.ByHand:
-		return v.byHand()
-	case portion.ByPiece:
-		return v.byPiece()
-	case portion.ByWeight:
-		return el("div.fields", v.amountField("measure.weight", "measure.weight-hint"), v.unitField(), el("div", when(v.asksBought(), func() app.UI {
-			bought := "no"
-			if v.Convert.Portion.Measure.Bought {
-				bought = "yes"
-			}
-			return v.chips("bought", v.t("measure.bought"), bought, []option{{"no", v.t("measure.bought-no")}, {"yes", v.t("measure.bought-yes")}})
-		})), v.problemBy())
+// measure is the fields of the way that was picked: those of a label, or an
+// amount of something.
+func (v *view) measure() []app.UI {
+	label := v.Convert.Portion.Measure.By == portion.ByLabel
+	return []app.UI{
+		v.stays("div", "label", label, v.turn(), (*view).byLabel),
+		v.stays("div", "amount", !label, v.turn(), (*view).byAmount),
 	}
-	return el("div.fields", v.amountField("measure.amount", "measure.amount-hint"), v.unitField(), v.problemBy())
 }
 
 // asksBought tells whether weighing with peel or bone makes a difference.
@@ -109,27 +97,67 @@ func (v *view) problemBy() app.UI {
 	return nil
 }
 
-func (v *view) amountField(label, hint string) app.UI {
+// byAmount asks how many there are of which hand, piece or unit. The ways share
+// the fields, so that another way changes a few texts.
+func (v *view) byAmount() app.UI {
 	m := v.Convert.Portion.Measure
+	units := portion.Units(m.By)
+	label, hint := "measure.amount", "measure.amount-hint"
+	switch m.By {
+	case portion.ByWeight:
+		label, hint = "measure.weight", "measure.weight-hint"
+	case portion.ByHand:
+		label, hint = "measure.how-many", "measure.hand-hint"
+	case portion.ByPiece:
+		label, hint = "measure.how-many", "measure.piece-hint"
+	}
 	problem, asked := v.problemAt(v.Convert.Err, "amount", m.Amount)
-	return v.entry(entry{field: "amount", label: v.t(label), value: m.Amount, hint: v.t(hint), problem: problem, asked: asked})
+	return el("div",
+		v.stays("div", "kinds", len(units) == 0, v.turn(), (*view).kinds),
+		el("div.fields",
+			v.entry(entry{field: "amount", label: v.t(label), value: m.Amount, hint: v.t(hint), problem: problem, asked: asked}),
+			v.stays("div", "unit", len(units) > 0, v.turn(), func(v *view) app.UI {
+				m := v.Convert.Portion.Measure
+				return v.choice("unit", v.t("measure.unit"), m.Unit, each(portion.Units(m.By), func(_ int, u amount.Unit) option {
+					return option{u.ID(), v.t("unit-name." + u.ID())}
+				}))
+			})),
+		el("div", when(m.By == portion.ByWeight && v.asksBought(), v.bought)),
+		v.stays("div", "hands", m.By == portion.ByHand, v.turn(), (*view).ownHand),
+		v.problemBy(),
+	)
 }
 
-func (v *view) unitField() app.UI {
-	m := v.Convert.Portion.Measure
-	var units []option
-	for _, u := range portion.Units(m.By) {
-		units = append(units, option{u.ID(), v.t("unit-name." + u.ID())})
+// kinds are the hands or pieces of the food.
+func (v *view) kinds() app.UI {
+	c := v.Convert
+	m := c.Portion.Measure
+	if m.By == portion.ByPiece {
+		return v.chips("piece", v.t("measure.piece"), m.Piece, each(c.Detail.Pieces, func(_ int, p food.Piece) option {
+			text := v.w.Term(say.Term{Kind: "piece", ID: p.ID, Text: p.ID})
+			if p.Size != "" {
+				text = v.t("measure.piece-size", text, p.Size)
+			}
+			return option{p.ID, text}
+		}))
 	}
-	return v.choice("unit", v.t("measure.unit"), m.Unit, units)
+	return v.chips("hand", v.t("measure.hand"), m.Hand, each(portion.HandsFor(c.Food, c.Detail), func(_ int, h string) option {
+		return option{h, v.w.Term(say.Term{Kind: "hand", ID: h})}
+	}))
 }
 
-func (v *view) byHand() app.UI {
-	m := v.Convert.Portion.Measure
-	var hands []option
-	for _, h := range portion.HandsFor(v.Convert.Food, v.Convert.Detail) {
-		hands = append(hands, option{h, v.w.Term(say.Term{Kind: "hand", ID: h})})
+// bought asks whether what was weighed had its peel or bone.
+func (v *view) bought() app.UI {
+	bought := "no"
+	if v.Convert.Portion.Measure.Bought {
+		bought = "yes"
 	}
+	return v.chips("bought", v.t("measure.bought"), bought, []option{{"no", v.t("measure.bought-no")}, {"yes", v.t("measure.bought-yes")}})
+}
+
+// ownHand says how rough hands are, and takes what the person's own holds.
+func (v *view) ownHand() app.UI {
+	m := v.Convert.Portion.Measure
 	common, _ := guide.HandByID(m.Hand)
 	own := v.Day.Sheet.Hands[m.Hand]
 	problem := ""
@@ -139,31 +167,11 @@ func (v *view) byHand() app.UI {
 		}
 	}
 	return el("div",
-		v.chips("hand", v.t("measure.hand"), m.Hand, hands),
-		el("div.fields", v.amountField("measure.how-many", "measure.hand-hint")),
 		each(guide.Cautions(guide.InHand), func(_ int, c guide.Caution) app.UI { return el("p.quiet", v.w.Line(c.Line())) }),
 		details("more", v.t("hands.own"),
 			el("p", v.t("hands.own-how", common.Term(), common.Holds)),
 			v.entry(entry{field: "own-hand", label: v.t("hands.own-holds", common.Term()), value: own, hint: v.t("hands.own-hint"), problem: problem}),
 		),
-		v.problemBy(),
-	)
-}
-
-func (v *view) byPiece() app.UI {
-	c := v.Convert
-	var pieces []option
-	for _, p := range c.Detail.Pieces {
-		text := v.w.Term(say.Term{Kind: "piece", ID: p.ID, Text: p.ID})
-		if p.Size != "" {
-			text = v.t("measure.piece-size", text, p.Size)
-		}
-		pieces = append(pieces, option{p.ID, text})
-	}
-	return el("div",
-		v.chips("piece", v.t("measure.piece"), c.Portion.Measure.Piece, pieces),
-		el("div.fields", v.amountField("measure.how-many", "measure.piece-hint")),
-		v.problemBy(),
 	)
 }
 
@@ -175,28 +183,20 @@ func (v *view) byLabel() app.UI {
 		problem, asked := v.problemAt(c.Err, field, value)
 		return v.entry(entry{field: field, label: v.t(label), value: value, hint: v.t(hint), mode: mode, problem: problem, asked: asked})
 	}
-	eaten := func() app.UI {
-		switch m.EatenBy {
-		case "package":
-			return text("eaten", m.Eaten, "label.share", "label.share-hint", "")
-		case "servings":
-			return text("eaten", m.Eaten, "label.eaten-servings", "label.eaten-servings-hint", "")
-		}
-		return nil
+	eaten, eatenHint := "label.share", "label.share-hint"
+	if m.EatenBy == "servings" {
+		eaten, eatenHint = "label.eaten-servings", "label.eaten-servings-hint"
 	}
 	return el("div",
 		el("div.fields",
-			el("div", when(m.EatenBy != "servings", func() app.UI {
-				return text("servings", m.Servings, "label.servings", "label.servings-hint", "")
-			})),
+			el("div", at{"hidden", m.EatenBy == "servings"}, text("servings", m.Servings, "label.servings", "label.servings-hint", "")),
 			text("size", m.Size, "label.size", "label.size-hint", ""),
 		),
 		v.chips("eatenBy", v.t("label.eaten"), m.EatenBy, []option{{"", v.t("label.eaten-all")}, {"package", v.t("label.eaten-part")}, {"servings", v.t("label.eaten-some")}}),
-		el("div.fields", el("div", eaten())),
-		el("div", when(c.Detail.Form.Packed(), func() app.UI {
-			return v.chips("liquid", v.t("label.liquid"), string(c.Portion.Liquid), []option{
-				{string(portion.LiquidUnsaid), v.t("label.liquid-unsaid")}, {string(portion.Drained), v.t("label.liquid-drained")}, {string(portion.WithLiquid), v.t("label.liquid-with")}})
-		})),
+		el("div.fields", at{"hidden", m.EatenBy == ""}, text("eaten", m.Eaten, eaten, eatenHint, "")),
+		el("div", at{"hidden", !c.Detail.Form.Packed()},
+			v.chips("liquid", v.t("label.liquid"), string(c.Portion.Liquid), []option{
+				{string(portion.LiquidUnsaid), v.t("label.liquid-unsaid")}, {string(portion.Drained), v.t("label.liquid-drained")}, {string(portion.WithLiquid), v.t("label.liquid-with")}})),
 		v.problemBy(),
 		details("more", v.t("label.more"),
 			el("div.fields", text("net", m.Net, "label.net", "label.net-hint", ""),

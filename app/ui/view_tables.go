@@ -100,6 +100,7 @@ func (v *view) example() app.UI {
 	if err != nil {
 		return el("p.problem", v.w.Problem(err)) // a test sees to it that this can't be
 	}
+	credits := v.credits(r)
 	return el("div.example", at{"id", "example"},
 		el("h2", v.t("example.title")),
 		el("div.can",
@@ -109,7 +110,7 @@ func (v *view) example() app.UI {
 		),
 		el("p.ask", v.t("example.ask")),
 		el("div.answer",
-			el("div.big", v.credits(r)),
+			el("div.big", v.drawCredits(credits, len(credits))),
 			el("p.note", v.t("example.slip", exampleCan.Measure.Servings)),
 			el("div", v.working("example", r.Steps)),
 		),

@@ -3,6 +3,7 @@ package ui
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -230,24 +231,32 @@ func TestTablesOfOne(t *testing.T) {
 func TestCupsAreFilledToTheQuarter(t *testing.T) {
 	q := func(n int64) amount.Num { return amount.Frac(n, 4) }
 	for _, tt := range []struct {
-		a           amount.Amount
-		cups, maybe int
+		a                 amount.Amount
+		cups, maybe, wide int
 	}{
-		{amount.Exactly(q(10)), 3, 0},
-		{amount.Between(q(5), q(6), q(7)), 2, 1},
-		{amount.Between(q(3), q(6), q(9)), 3, 3},
-		{amount.Exactly(amount.Frac(1, 16)), 1, 1}, // a trace is drawn as one
-		{amount.Exactly(amount.Int(40)), 8, 0},
-		{amount.Amount{}, 0, 0},
+		{amount.Exactly(q(10)), 3, 0, 3},
+		{amount.Between(q(5), q(6), q(7)), 2, 1, 2},
+		{amount.Between(q(3), q(6), q(9)), 3, 3, 3},
+		{amount.Exactly(amount.Frac(1, 16)), 1, 1, 1}, // a trace is drawn as one
+		{amount.Exactly(amount.Int(40)), 8, 0, 5},
+		{amount.Exactly(amount.Int(5)), 5, 0, 4}, // in two rows
+		{amount.Amount{}, 0, 0, 0},
 	} {
 		text := app.HTMLString(measures(tt.a, guide.CupEq))
-		if got := strings.Count(text, `class="cup"`); got != tt.cups {
+		// Each cup has one handle, each hatched part is closed by itself.
+		path := func(class string) string {
+			tag := regexp.MustCompile(`<path[^>]*class="` + class + `"[^>]*>`).FindString(text)
+			_, d, _ := strings.Cut(tag, ` d="`)
+			return d
+		}
+		if got := strings.Count(path("line"), "q7 0 7 7"); got != tt.cups {
 			t.Errorf("%s: %d cups, want %d", tt.a, got, tt.cups)
 		}
-		bands := regexp.MustCompile(`<path[^>]*class="maybe"[^>]*>`).FindAllString(text, -1)
-		bands = slices.DeleteFunc(bands, func(path string) bool { return strings.Contains(path, `d="M0 0"`) }) // empty
-		if got := len(bands); got != tt.maybe {
+		if got := strings.Count(path("maybe"), "Z"); got != tt.maybe {
 			t.Errorf("%s: %d hatched, want %d", tt.a, got, tt.maybe)
+		}
+		if tt.a.High.Sign() > 0 && !strings.Contains(text, `width="`+strconv.Itoa(tt.wide)+`em"`) {
+			t.Errorf("%s: not %d wide: %s", tt.a, tt.wide, text)
 		}
 		if more := strings.Contains(text, "+32"); more != (tt.cups == mostDrawn) {
 			t.Errorf("%s: says what is not drawn: %v", tt.a, more)
