@@ -51,11 +51,6 @@ const cupsum = (window.cupsum = {
     requestAnimationFrame(() => setTimeout(once, 30));
   },
 
-  // Has the browser work out styles and places of what is made ahead.
-  layOut() {
-    for (const part of document.querySelectorAll(".stays[hidden] > *")) part.getBoundingClientRect();
-  },
-
   // Makes inputs show what the program has: id, text, id, text.
   setValues(...pairs) {
     for (let i = 0; i < pairs.length; i += 2) {

@@ -39,10 +39,6 @@ func PickFile(accept string, limit int, f func(File)) {
 // AfterFrame has f called when what was drawn is on screen.
 func AfterFrame(f func()) { page.Call("afterFrame", once(func([]js.Value) { f() })) }
 
-// LayOut has the browser work out the styles and places of what is hidden for
-// now, so that it comes quickly.
-func LayOut() { page.Call("layOut") }
-
 // Focus moves the keyboard focus to the element with that id, and says whether
 // it is there.
 func Focus(id string) bool { return page.Call("focus", id).Bool() }

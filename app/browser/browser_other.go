@@ -36,10 +36,6 @@ func PickFile(accept string, limit int, f func(File)) {}
 // AfterFrame has f called when what was drawn is on screen.
 func AfterFrame(f func()) {}
 
-// LayOut has the browser work out the styles and places of what is hidden for
-// now, so that it comes quickly.
-func LayOut() {}
-
 // Focus moves the keyboard focus to the element with that id, and says whether
 // it is there.
 func Focus(id string) bool { return false }

@@ -54,7 +54,7 @@ func visits(t *testing.T, flow func(v visit)) {
 // was never painted yet.
 const lookJS = `const seen = (e) => {
 		for (let n = e; n?.parentElement; n = n.parentElement) {
-			if (n.hidden || getComputedStyle(n).display === "none") return false;
+			if (getComputedStyle(n).display === "none") return false;
 			if (n.parentElement.tagName === "DETAILS" && !n.parentElement.open && n.tagName !== "SUMMARY") return false;
 		}
 		return true;

@@ -91,6 +91,11 @@ func BenchmarkTaps(b *testing.B) {
 		all, kinds[kind] = append(all, list...), append(kinds[kind], list...)
 	}
 	keys := func(kind, field, text string) {
+		// There already, as the field is that a person types in: the jump to it is no
+		// letter's.
+		wait(b, p, fmt.Sprintf(`document.querySelector(%q)`, field))
+		try(focused(p, field))
+		time.Sleep(200 * time.Millisecond)
 		for _, c := range text {
 			took(kind, func() error { return p.Type(field, string(c)) })
 		}

@@ -40,17 +40,20 @@ type keyed struct {
 // live holds the newest view for the components that a page keeps from one
 // drawing to the next.
 type live struct {
-	v     *view
-	lines map[string]line   // of the day, by portion, as they were drawn last
-	made  int               // how many lines were made
-	stays map[string]string // keys of what stays and of what comes later, by name
-	late  bool              // what may come later has to wait; see later
-	added bool              // the day is among it
-	day   int               // version of the day that is drawn
-	ahead *view             // a view of something measured, while what it needs is made ahead
-	mades int               // how often something was made ahead
-	hits  []food.Hit        // in the lines of the food list, shown or not
-	steps []stepLine        // in the lines of the answer's working, shown or not
+	v      *view
+	lines  map[string]line   // of the day, by portion, as they were drawn last
+	made   int               // how many lines were made
+	stays  map[string]string // keys of what stays and of what comes later, by name
+	late   bool              // what may come later has to wait; see later
+	added  bool              // the day is among it
+	totals bool              // or its totals are
+	fresh  bool              // the answer is the first to what is measured
+	chosen bool              // which was chosen just now
+	day    int               // version of the day that is drawn
+	ahead  *view             // a view of something measured, while what it needs is made ahead
+	mades  int               // how often something was made ahead
+	hits   []food.Hit        // in the lines of the food list, shown or not
+	steps  []stepLine        // in the lines of the answer's working, shown or not
 
 	credits []creditProps       // in the answer, shown or not
 	chips   map[string][]option // by field, shown or not
@@ -93,7 +96,7 @@ func (v *view) stays(class, name string, wanted bool, key string, draw func(*vie
 	case wanted:
 		kept.stays[name] = key
 	}
-	return el(class+".stays", at{"hidden", !wanted}, v.asKept(name, draw))
+	return el(class, at{"hidden", !wanted}, v.asKept(name, draw))
 }
 
 // later is a keyed view that may be drawn one frame after the rest. A slow phone

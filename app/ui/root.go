@@ -24,9 +24,11 @@ const settle = 900 * time.Millisecond
 
 // idle is how long nobody may have pressed anything before the page makes ahead
 // what a press will need: the index of the foods and the lines of their list,
-// hidden, with some food or other; then what each of the samples shows.
+// hidden, with some food or other; then what each of the samples shows, with a
+// breath between them for a press that comes.
 const (
 	idle    = 300 * time.Millisecond
+	breath  = 30 * time.Millisecond
 	anyFood = "a"
 )
 
@@ -95,24 +97,26 @@ func (r *root) OnMount(ctx app.Context) {
 	browser.Listen(func(kind, a, b string) {
 		r.ctx.Dispatch(func(app.Context) { r.heard(kind, a, b) })
 	})
-	r.prepare(0)
+	r.prepare(0, idle)
 }
 
-// prepare makes something ahead, step by step.
-func (r *root) prepare(step int) {
+// prepare makes something ahead after a time, step by step.
+func (r *root) prepare(step int, wait time.Duration) {
 	sent := r.sent
-	r.after(idle, func(ctx app.Context) {
-		switch {
-		case r.sent != sent:
-			ctx.PreventUpdate() // somebody is busy: later
-			step--
-		case step == 0:
+	r.after(wait, func(ctx app.Context) {
+		if r.sent != sent { // somebody is busy: later
+			ctx.PreventUpdate()
+			r.prepare(step, idle)
+			return
+		}
+		switch step {
+		case 0:
 			r.live.hits = food.Search(anyFood, maxHits)
 		default:
 			r.live.make(&view{sample(r.m, step), r.words, r.live})
 		}
 		if step < len(samples) {
-			r.prepare(step + 1)
+			r.prepare(step+1, breath)
 		}
 	})
 }
@@ -181,26 +185,36 @@ func (r *root) send(msg any) {
 	r.speak(before)
 }
 
-// later puts off, for one frame, what stands behind the answer while somebody
-// types, the day while something is added to it from elsewhere, and its totals
-// while its lines change.
+// later puts off, for one frame, what stands behind the answer, the answer itself
+// where a food was chosen just now, the day while something is added to it from
+// elsewhere, and its totals while its lines change.
 func (r *root) later(before Model, msg any) {
-	r.live.late, r.live.added = false, false
+	now, was := &r.m.Convert, &before.Convert
+	answered := now.Chosen && now.Err == nil && r.m.Turn != before.Turn
+	moved := r.m.Day.Version != before.Day.Version
+	waits, added := false, false
 	switch msg := msg.(type) {
 	case Typed:
-		answered := r.m.Convert.Chosen && r.m.Convert.Err == nil && r.m.Turn != before.Turn
-		r.live.late = msg.Field != "food" && (answered || r.m.Day.Version != before.Day.Version)
+		waits = msg.Field != "food" && (answered || moved)
+	case Key:
+		waits = answered
 	case Press:
-		r.live.added = msg.Do == "add"
-		r.live.late = r.live.added || slices.Contains([]string{"remove", "undo", "undo-ok"}, msg.Do)
+		added = msg.Do == "add"
+		waits = added || answered && slices.Contains([]string{"food", "edit"}, msg.Do) || slices.Contains([]string{"remove", "undo", "undo-ok"}, msg.Do)
 	}
+	r.live.late, r.live.added = waits, added
+	fresh := !was.Chosen || was.Err != nil || was.Portion.Food != now.Portion.Food || was.Editing != now.Editing
+	r.live.fresh = waits && (r.live.fresh || answered && fresh)
+	_, typed := msg.(Typed)
+	r.live.chosen = r.live.fresh && !typed
+	r.live.totals = waits && moved && !added
 	if r.live.late {
 		browser.AfterFrame(func() {
 			r.ctx.Dispatch(func(ctx app.Context) {
 				if !r.live.late {
 					ctx.PreventUpdate() // something else has drawn it
 				}
-				r.live.late = false
+				r.live.late, r.live.fresh, r.live.chosen, r.live.totals = false, false, false, false
 			})
 		})
 	}
@@ -308,15 +322,12 @@ func (r *root) Render() app.UI {
 		r.live.day = r.m.Day.Version
 	}
 	page := r.view().page(
-		&dayPart{Version: r.live.day, Late: r.live.late && !waits, Loaded: r.m.Loaded, root: r},
+		&dayPart{Version: r.live.day, Late: r.live.totals, Loaded: r.m.Loaded, root: r},
 		&tablesPart{Loaded: r.m.Loaded, root: r},
 		&evidencePart{Open: r.m.Evidence, root: r},
 	)
 	if r.live.ahead != nil {
-		r.ctx.Defer(func(app.Context) {
-			r.live.ahead = nil
-			browser.LayOut()
-		})
+		r.ctx.Defer(func(app.Context) { r.live.ahead = nil })
 	}
 	return page
 }

@@ -40,10 +40,10 @@ func (v *view) creditLine(c portion.Credit) string {
 // answer is what the portion counts as, drawn, in words and with its working;
 // or what is still asked for.
 func (v *view) answer() app.UI {
-	there := v.Convert.Err == nil
+	there, waits := v.Convert.Err == nil, v.kept().chosen
 	return el("div.answer-slot", at{"id", "answer"},
-		el("div.answer.waiting", at{"hidden", there}, el("p", v.t("answer.waiting"))),
-		v.stays("div", "answer", there, v.turn(), (*view).counted))
+		el("div.answer.waiting", at{"hidden", there || waits}, el("p", v.t("answer.waiting"))),
+		v.stays("div", "answer", there && !waits, v.turn(), (*view).counted))
 }
 
 // counted is what the portion counts as.
@@ -54,7 +54,8 @@ func (v *view) counted() app.UI {
 		v.big(r),
 		v.stays("div.slot", "sides", splits(r), v.turn(), (*view).sides),
 		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
-		v.later("reasons", strconv.Itoa(v.Turn), (*view).reasons),
+		// What stood behind another food's answer does not stand behind this one.
+		el("div", at{"hidden", v.kept().fresh}, v.later("reasons", strconv.Itoa(v.Turn), (*view).reasons)),
 		el("p.quiet", v.t("answer.edition", v.Day.Report.Set.Edition.Term())),
 	)
 }

@@ -21,7 +21,7 @@ func (v *view) convert() []app.UI {
 		v.keyed("draft", turn, func(v *view) app.UI { return el("div.slot", when(v.Convert.Drafting, v.draft)) }),
 		v.stays("div.slot.measuring", "measuring", v.Convert.Chosen, turn, (*view).measuring),
 		v.stays("div.slot", "example", !v.Convert.Chosen && !v.Convert.Drafting, "as ever", (*view).example),
-		v.stays("div.slot.bar-slot", "bar", v.Convert.Chosen && v.Convert.Err == nil, turn, (*view).bar),
+		v.stays("div.slot.bar-slot", "bar", v.Convert.Chosen && v.Convert.Err == nil && !v.kept().chosen, turn, (*view).bar),
 	}
 }
 
