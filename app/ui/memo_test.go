@@ -161,3 +161,51 @@ func TestSamplesDoNotTakeOver(t *testing.T) {
 		t.Errorf("fields that were not used have the key %q", l.stays["amount"])
 	}
 }
+
+// What may wait a frame, by what was done. What stood behind another food's
+// answer must never show behind this one's.
+func TestWhatWaitsForWhat(t *testing.T) {
+	type waits struct{ late, fresh, chosen, totals, added bool }
+	label := []any{Press{Do: "food", Arg: "peach/canned-juice"}, Typed{"servings", "5"}}
+	answered := append(label[:2:2], Typed{"size", "1/2 cup"})
+	onDay := append(answered[:3:3], Press{Do: "add", NewID: func() string { return "p-1" }})
+	for _, tt := range []struct {
+		name   string
+		before []any
+		msg    any
+		want   waits
+	}{
+		{"a letter in the food field", nil, Typed{"food", "pea"}, waits{}},
+		{"a letter without an answer", label, Typed{"size", "1/"}, waits{}},
+		{"the letter that makes the answer", label, Typed{"size", "1/2 cup"}, waits{late: true, fresh: true}},
+		{"a letter that changes it", answered, Typed{"size", "1/2 cup (1"}, waits{late: true}},
+		{"an option", answered, Typed{"liquid", "drained"}, waits{late: true}},
+		{"a food with an answer of its own", answered, Press{Do: "food", Arg: "banana/fresh"}, waits{late: true, fresh: true, chosen: true}},
+		{"a food that asks first", answered, Press{Do: "food", Arg: "black-beans/canned"}, waits{}},
+		{"the same from the keyboard", []any{Typed{"food", "banana"}}, Key{Name: "Enter"}, waits{late: true, fresh: true, chosen: true}},
+		{"adding", answered, Press{Do: "add", NewID: counter()}, waits{late: true, added: true}},
+		{"removing", onDay, Press{Do: "remove", Arg: "p-1"}, waits{late: true, totals: true}},
+		{"changing", onDay, Press{Do: "edit", Arg: "p-1"}, waits{late: true, fresh: true, chosen: true}},
+	} {
+		r := newRoot()
+		before := play(tt.before...)
+		r.m = update(before, tt.msg)
+		r.later(before, tt.msg)
+		got := waits{r.live.late, r.live.fresh, r.live.chosen, r.live.totals, r.live.added}
+		if got != tt.want {
+			t.Errorf("%s: %+v waits, want %+v", tt.name, got, tt.want)
+		}
+	}
+	// Who types on before the next frame has not seen it yet.
+	r := newRoot()
+	for i := range answered {
+		r.m = play(answered[:i+1]...)
+		r.later(play(answered[:i]...), answered[i])
+	}
+	before := r.m
+	r.m = update(before, Typed{"size", "1/2 cup (1"})
+	r.later(before, Typed{"size", "1/2 cup (1"})
+	if !r.live.fresh {
+		t.Error("the next letter shows what stood behind the answer before")
+	}
+}
