@@ -185,7 +185,7 @@ func TestWhatWaitsForWhat(t *testing.T) {
 		{"the same from the keyboard", []any{Typed{"food", "banana"}}, Key{Name: "Enter"}, waits{late: true, fresh: true, chosen: true}},
 		{"adding", answered, Press{Do: "add", NewID: counter()}, waits{late: true, added: true}},
 		{"removing", onDay, Press{Do: "remove", Arg: "p-1"}, waits{late: true, totals: true}},
-		{"changing", onDay, Press{Do: "edit", Arg: "p-1"}, waits{late: true, fresh: true, chosen: true}},
+		{"changing", onDay, Press{Do: "edit", Arg: "p-1"}, waits{late: true, fresh: true, chosen: true, totals: true}}, // the undo goes
 	} {
 		r := newRoot()
 		before := play(tt.before...)
