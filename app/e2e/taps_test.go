@@ -56,11 +56,66 @@ func (p *chromiumPage) touch(css string) error {
 	return send(input.DispatchTouchEventTypeTouchEnd)
 }
 
+// A pressed is one press of the flow below, and how long it took, in ms.
+type pressed struct {
+	kind string
+	took float64
+}
+
 // BenchmarkTaps prints how long it takes until the screen shows what was pressed
 // while portions are measured, added, changed and removed: key presses in the
 // label's fields, and taps, on a phone's screen with a day of 40 portions at a
-// quarter of the speed.
+// quarter of the speed. All is done three times, each with a fresh browser, and
+// the middle one counts of each press: other work of this machine can hold one
+// up, and the page's own slowness holds up all three.
 func BenchmarkTaps(b *testing.B) {
+	const runs, most = 3, 50
+	var each [runs][]pressed
+	for i := range each {
+		// One by itself, so that its browser is gone before the next one comes.
+		b.Run("once", func(b *testing.B) { each[i] = measureTaps(b) })
+		if len(each[i]) != len(each[0]) {
+			b.Fatalf("%d presses were seen, then %d", len(each[0]), len(each[i]))
+		}
+	}
+	var all []float64
+	var slow []string
+	kinds := map[string][]float64{}
+	for i, press := range each[0] {
+		var took []float64
+		for _, run := range each {
+			took = append(took, run[i].took)
+		}
+		slices.Sort(took)
+		middle := took[runs/2]
+		if middle > most {
+			slow = append(slow, fmt.Sprintf("%s (press %d) %.0f", press.kind, i+1, took))
+		}
+		all, kinds[press.kind] = append(all, middle), append(kinds[press.kind], middle)
+	}
+	names := make([]string, 0, len(kinds))
+	for name, list := range kinds {
+		names = append(names, fmt.Sprintf("%s %.0f to %.0f", name, slices.Min(list), slices.Max(list)))
+	}
+	slices.Sort(names)
+	fmt.Printf("    ms by kind of press: %s\n", strings.Join(names, ", "))
+	fmt.Printf("    slower than %d ms: %s\n", most, strings.Join(slow, ", "))
+	for i, run := range each {
+		var list []float64
+		for _, press := range run {
+			list = append(list, press.took)
+		}
+		slices.Sort(list)
+		fmt.Printf("    run %d: half within %.0f ms, 95 of 100 within %.0f ms\n", i+1, list[len(list)/2], list[len(list)*95/100])
+	}
+	slices.Sort(all)
+	at95 := all[len(all)*95/100]
+	b.ReportMetric(at95, "ms-p95")
+	fmt.Printf("    %d presses: half within %.0f ms\n", len(all), all[len(all)/2])
+	limit(b, "press to screen while measuring, ms, 95 of 100 within", at95, most)
+}
+
+func measureTaps(b *testing.B) (all []pressed) {
 	s := serve(b, realSite)
 	p := page(b, benchBrowser(b), s.url).(*chromiumPage)
 	try := func(err error) {
@@ -75,20 +130,14 @@ func BenchmarkTaps(b *testing.B) {
 	try(p.slow(false))
 	time.Sleep(2 * time.Second) // the page makes ahead what the first press needs
 	try(p.Eval(shownJS, nil))
-	const most = 50
-	var all []float64
-	var slow []string
-	kinds := map[string][]float64{}
 	took := func(kind string, press func() error) {
 		b.Helper()
 		try(p.Eval(`nextPress()`, nil)) // what the page did by itself is no press's
 		try(press())
 		time.Sleep(300 * time.Millisecond)
-		list := eval[[]float64](b, p, `nextPress()`)
-		if len(list) > 0 && list[0] > most {
-			slow = append(slow, fmt.Sprintf("%s (press %d) %.0f", kind, len(all)+1, list[0]))
+		for _, ms := range eval[[]float64](b, p, `nextPress()`) {
+			all = append(all, pressed{kind, ms})
 		}
-		all, kinds[kind] = append(all, list...), append(kinds[kind], list...)
 	}
 	keys := func(kind, field, text string) {
 		// There already, as the field is that a person types in: the jump to it is no
@@ -126,20 +175,5 @@ func BenchmarkTaps(b *testing.B) {
 	tap("change", "#edit-8")
 	keys("amount", "#in-amount", "2")
 	tap("add", `[data-do="add"]`)
-
-	names := make([]string, 0, len(kinds))
-	for name, list := range kinds {
-		slices.Sort(list)
-		if len(list) > 0 {
-			names = append(names, fmt.Sprintf("%s %.0f to %.0f", name, list[0], list[len(list)-1]))
-		}
-	}
-	slices.Sort(names)
-	slices.Sort(all)
-	fmt.Printf("    ms by kind of press: %s\n", strings.Join(names, ", "))
-	fmt.Printf("    slower than %d ms: %s\n", most, strings.Join(slow, ", "))
-	at95 := all[len(all)*95/100]
-	b.ReportMetric(at95, "ms-p95")
-	fmt.Printf("    %d presses: half within %.0f ms\n", len(all), all[len(all)/2])
-	limit(b, "press to screen while measuring, ms, 95 of 100 within", at95, most)
+	return all
 }
