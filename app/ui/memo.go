@@ -47,8 +47,8 @@ type live struct {
 	late   bool              // what may come later has to wait; see later
 	added  bool              // the day is among it
 	totals bool              // or its totals are
-	fresh  bool              // the answer is the first to what is measured
-	chosen bool              // which was chosen just now
+	fresh  bool              // the answer is the first to what is measured, and waits
+	chosen bool              // so does the bar, since the food was chosen just now
 	day    int               // version of the day that is drawn
 	ahead  *view             // a view of something measured, while what it needs is made ahead
 	mades  int               // how often something was made ahead

@@ -186,8 +186,8 @@ func (r *root) send(msg any) {
 }
 
 // later puts off, for one frame, what stands behind the answer, the answer itself
-// where a food was chosen just now, the day while something is added to it from
-// elsewhere, and its totals while its lines change.
+// where it is the first to what is measured, the day while something is added to
+// it from elsewhere, and its totals while its lines change.
 func (r *root) later(before Model, msg any) {
 	now, was := &r.m.Convert, &before.Convert
 	answered := now.Chosen && now.Err == nil && r.m.Turn != before.Turn

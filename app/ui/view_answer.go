@@ -38,9 +38,10 @@ func (v *view) creditLine(c portion.Credit) string {
 }
 
 // answer is what the portion counts as, drawn, in words and with its working;
-// or what is still asked for.
+// or what is still asked for. The first answer to what is measured comes a frame
+// after the bar, which says it in words.
 func (v *view) answer() app.UI {
-	there, waits := v.Convert.Err == nil, v.kept().chosen
+	there, waits := v.Convert.Err == nil, v.kept().fresh
 	return el("div.answer-slot", at{"id", "answer"},
 		el("div.answer.waiting", at{"hidden", there || waits}, el("p", v.t("answer.waiting"))),
 		v.stays("div", "answer", there && !waits, v.turn(), (*view).counted))
@@ -54,8 +55,7 @@ func (v *view) counted() app.UI {
 		v.big(r),
 		v.stays("div.slot", "sides", splits(r), v.turn(), (*view).sides),
 		el("div.slot.notes", each(r.Notes, func(_ int, l say.Line) app.UI { return el("p.note", v.w.Line(l)) })),
-		// What stood behind another food's answer does not stand behind this one.
-		el("div", at{"hidden", v.kept().fresh}, v.later("reasons", strconv.Itoa(v.Turn), (*view).reasons)),
+		v.later("reasons", strconv.Itoa(v.Turn), (*view).reasons),
 		el("p.quiet", v.t("answer.edition", v.Day.Report.Set.Edition.Term())),
 	)
 }
