@@ -40,23 +40,28 @@ type keyed struct {
 // live holds the newest view for the components that a page keeps from one
 // drawing to the next.
 type live struct {
-	v      *view
-	lines  map[string]line   // of the day, by portion, as they were drawn last
-	made   int               // how many lines were made
-	stays  map[string]string // keys of what stays and of what comes later, by name
-	late   bool              // what may come later has to wait; see later
-	added  bool              // the day is among it
-	totals bool              // or its totals are
-	fresh  bool              // the answer is the first to what is measured, and waits
-	chosen bool              // so does the bar, since the food was chosen just now
-	day    int               // version of the day that is drawn
-	ahead  *view             // a view of something measured, while what it needs is made ahead
-	mades  int               // how often something was made ahead
-	hits   []food.Hit        // in the lines of the food list, shown or not
-	steps  []stepLine        // in the lines of the answer's working, shown or not
+	v     *view
+	lines map[string]line   // of the day, by portion, as they were drawn last
+	made  int               // how many lines were made
+	stays map[string]string // keys of what stays and of what comes later, by name
+	waits
+	day   int        // version of the day that is drawn
+	ahead *view      // a view of something measured, while what it needs is made ahead
+	mades int        // how often something was made ahead
+	hits  []food.Hit // in the lines of the food list, shown or not
+	steps []stepLine // in the lines of the answer's working, shown or not
 
 	credits []creditProps       // in the answer, shown or not
 	chips   map[string][]option // by field, shown or not
+}
+
+// waits says what is drawn only one frame later; see root.later.
+type waits struct {
+	late   bool // something: what stands behind the answer, and what is below
+	added  bool // the day, to which something was added from elsewhere
+	totals bool // the totals of the day
+	fresh  bool // the answer, since it is the first to what is measured
+	chosen bool // the bar too, since the food was chosen just now
 }
 
 // kept is what the page keeps; a view that is alone, as in the static page, has

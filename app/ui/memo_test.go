@@ -165,7 +165,6 @@ func TestSamplesDoNotTakeOver(t *testing.T) {
 // What may wait a frame, by what was done. What stood behind another food's
 // answer must never show behind this one's.
 func TestWhatWaitsForWhat(t *testing.T) {
-	type waits struct{ late, fresh, chosen, totals, added bool }
 	label := []any{Press{Do: "food", Arg: "peach/canned-juice"}, Typed{"servings", "5"}}
 	answered := append(label[:2:2], Typed{"size", "1/2 cup"})
 	onDay := append(answered[:3:3], Press{Do: "add", NewID: func() string { return "p-1" }})
@@ -191,8 +190,7 @@ func TestWhatWaitsForWhat(t *testing.T) {
 		before := play(tt.before...)
 		r.m = update(before, tt.msg)
 		r.later(before, tt.msg)
-		got := waits{r.live.late, r.live.fresh, r.live.chosen, r.live.totals, r.live.added}
-		if got != tt.want {
+		if got := r.live.waits; got != tt.want {
 			t.Errorf("%s: %+v waits, want %+v", tt.name, got, tt.want)
 		}
 	}

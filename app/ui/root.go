@@ -3,7 +3,6 @@ package ui
 import (
 	"runtime"
 	"runtime/debug"
-	"slices"
 	"strings"
 	"time"
 
@@ -34,9 +33,9 @@ const (
 
 // Garbage is collected in the first pause after a number of presses: a collection
 // holds up a slow phone for as long as two presses take. Who never pauses has it
-// when the heap has grown by collect percent; the page lives in about 5 MB.
+// when the heap has grown by grown percent; the page lives in about 5 MB.
 const (
-	collect = 400
+	grown   = 400
 	presses = 25
 	pause   = 120 * time.Millisecond
 )
@@ -81,7 +80,7 @@ func (r *root) view() *view { return &view{r.m, r.words, r.live} }
 // OnMount reads what the browser has stored and what the address asks for.
 func (r *root) OnMount(ctx app.Context) {
 	r.ctx = ctx
-	debug.SetGCPercent(collect)
+	debug.SetGCPercent(grown)
 	r.store = browser.OpenStore()
 	_, found := r.store.Load()
 	r.load(found)
@@ -102,22 +101,29 @@ func (r *root) OnMount(ctx app.Context) {
 
 // prepare makes something ahead after a time, step by step.
 func (r *root) prepare(step int, wait time.Duration) {
-	sent := r.sent
-	r.after(wait, func(ctx app.Context) {
-		if r.sent != sent { // somebody is busy: later
-			ctx.PreventUpdate()
-			r.prepare(step, idle)
-			return
-		}
-		switch step {
-		case 0:
+	r.inPause(wait, idle, func(app.Context) {
+		if step == 0 {
 			r.live.hits = food.Search(anyFood, maxHits)
-		default:
+		} else {
 			r.live.make(&view{sample(r.m, step), r.words, r.live})
 		}
 		if step < len(samples) {
 			r.prepare(step+1, breath)
 		}
+	})
+}
+
+// inPause calls f when nobody has pressed anything for a time, or else for the
+// time again.
+func (r *root) inPause(wait, again time.Duration, f func(app.Context)) {
+	sent := r.sent
+	r.after(wait, func(ctx app.Context) {
+		if r.sent != sent {
+			ctx.PreventUpdate()
+			r.inPause(again, again, f)
+			return
+		}
+		f(ctx)
 	})
 }
 
@@ -170,7 +176,7 @@ func started(fragment string) Started {
 func (r *root) send(msg any) {
 	before := r.m
 	if r.sent++; r.sent == r.clean+presses {
-		r.collect()
+		r.inPause(pause, pause, r.collect)
 	}
 	r.m = update(before, msg)
 	r.save(before.keeps())
@@ -192,29 +198,36 @@ func (r *root) later(before Model, msg any) {
 	now, was := &r.m.Convert, &before.Convert
 	answered := now.Chosen && now.Err == nil && r.m.Turn != before.Turn
 	moved := r.m.Day.Version != before.Day.Version
-	waits, added := false, false
+	first := !was.Chosen || was.Err != nil || was.Portion.Food != now.Portion.Food || was.Editing != now.Editing
+	var w waits
+	typed := false
 	switch msg := msg.(type) {
 	case Typed:
-		waits = msg.Field != "food" && (answered || moved)
+		typed, w.late = true, msg.Field != "food" && (answered || moved)
 	case Key:
-		waits = answered
+		w.late = answered
 	case Press:
-		added = msg.Do == "add"
-		waits = added || answered && slices.Contains([]string{"food", "edit"}, msg.Do) || slices.Contains([]string{"remove", "undo", "undo-ok"}, msg.Do)
+		switch msg.Do {
+		case "food", "edit":
+			w.late = answered
+		case "add":
+			w.late, w.added = true, true
+		case "remove", "undo", "undo-ok":
+			w.late = true
+		}
 	}
-	r.live.late, r.live.added = waits, added
-	fresh := !was.Chosen || was.Err != nil || was.Portion.Food != now.Portion.Food || was.Editing != now.Editing
-	r.live.fresh = waits && (r.live.fresh || answered && fresh)
-	_, typed := msg.(Typed)
-	r.live.chosen = r.live.fresh && !typed
-	r.live.totals = waits && moved && !added
+	// Who goes on before the next frame has not seen a first answer yet.
+	w.fresh = w.late && (r.live.fresh || answered && first)
+	w.chosen = w.fresh && !typed
+	w.totals = w.late && moved && !w.added
+	r.live.waits = w
 	if r.live.late {
 		browser.AfterFrame(func() {
 			r.ctx.Dispatch(func(ctx app.Context) {
 				if !r.live.late {
 					ctx.PreventUpdate() // something else has drawn it
 				}
-				r.live.late, r.live.fresh, r.live.chosen, r.live.totals = false, false, false, false
+				r.live.waits = waits{}
 			})
 		})
 	}
@@ -287,18 +300,11 @@ func (r *root) speak(before Model) {
 	}
 }
 
-// collect collects garbage once nobody has pressed anything for a while.
-func (r *root) collect() {
-	sent := r.sent
-	r.after(pause, func(ctx app.Context) {
-		ctx.PreventUpdate()
-		if r.sent != sent {
-			r.collect()
-			return
-		}
-		r.clean = sent
-		runtime.GC()
-	})
+// collect collects garbage.
+func (r *root) collect(ctx app.Context) {
+	ctx.PreventUpdate()
+	r.clean = r.sent
+	runtime.GC()
 }
 
 // settled reads the answer out, unless it changed since: then it waits on.
@@ -317,8 +323,7 @@ func (r *root) settled(ctx app.Context) {
 
 // Render draws the page. The parts that change seldom are components.
 func (r *root) Render() app.UI {
-	waits := r.live.late && r.live.added // the day itself, and not just its totals
-	if !waits {
+	if !r.live.added {
 		r.live.day = r.m.Day.Version
 	}
 	page := r.view().page(

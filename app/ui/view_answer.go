@@ -99,10 +99,9 @@ func (v *view) big(r portion.Result) app.UI {
 func (v *view) credits(r portion.Result) []creditProps {
 	var list []creditProps
 	for _, c := range r.ByGroup() {
-		alt := c.Alt
 		list = append(list, creditProps{W: v.w, Credit: c})
-		if alt != nil {
-			list = append(list, creditProps{W: v.w, Credit: *alt, Or: true})
+		if c.Alt != nil {
+			list = append(list, creditProps{W: v.w, Credit: *c.Alt, Or: true})
 		}
 	}
 	return list
