@@ -3,13 +3,19 @@
 // folder has its own. IndexedDB and not localStorage: only it can say that
 // something is on the disk, and browsers hold localStorage back for seconds
 // before they write it. Where it is refused, rows live in memory.
+//
+// A second copy of each row is a file in the browser's cache storage. Chromium
+// throws a whole IndexedDB away when it finds damage in it, and it makes such
+// damage itself: after a kill in the middle of a write it goes on writing behind
+// the half record (https://github.com/google/leveldb/issues/1287).
 cupsum.store = (() => {
-  const name = "cupsum " + new URL("./", location.href).pathname;
+  const home = new URL("./", location.href), name = "cupsum " + home.pathname;
   const channel = "BroadcastChannel" in window ? new BroadcastChannel(name) : null;
-  let rows = new Map(), db = null, last = Promise.resolve();
+  let rows = new Map(), db = null, last = Promise.resolve(), levelled = false;
 
   const store = {
     memory: false,
+    lost: false, // the browser threw away what was kept, and there was no copy
     onchange: null,
     get rows() { return [...rows].flat(); },
     writer() {
@@ -30,21 +36,29 @@ cupsum.store = (() => {
 
   async function open() {
     const request = indexedDB.open(name, 1);
-    request.onupgradeneeded = () => request.result.createObjectStore("rows");
-    const late = new Promise((_, no) => setTimeout(no, 30_000, new Error("no answer from IndexedDB")));
-    db = await Promise.race([asked(request), late]);
+    let made = null;
+    request.onupgradeneeded = (e) => {
+      made = e;
+      request.result.createObjectStore("rows");
+    };
+    db = await within(30_000, asked(request));
     // Closed or deleted from outside: the person or the browser has cleared the
     // storage. The program is told to look.
     db.onclose = () => { db = null; inTurn(reread); };
     db.onversionchange = () => { db?.close(); db = null; inTurn(reread); };
+    if (made) await restore(made.dataLoss === "total"); // Chromium's own word for it
   }
 
   async function read() {
     if (store.memory) return;
     if (!db) await open();
+    rows = await stored();
+  }
+
+  async function stored() {
     const table = db.transaction("rows").objectStore("rows");
     const [keys, values] = await Promise.all([asked(table.getAllKeys()), asked(table.getAll())]);
-    rows = new Map(keys.map((key, i) => [String(key), String(values[i])]));
+    return new Map(keys.map((key, i) => [String(key), String(values[i])]));
   }
 
   async function reread() {
@@ -73,7 +87,9 @@ cupsum.store = (() => {
     for (let i = 0; i < pairs.length; i += 2) rows.set(pairs[i], pairs[i + 1]);
     for (const key of keys) rows.delete(key);
     if (store.memory) return "memory";
+    await copy(pairs, keys);
     channel?.postMessage("changed");
+    if (!levelled) inTurn(level);
     return "kept";
   }
 
@@ -87,6 +103,65 @@ cupsum.store = (() => {
       work.oncomplete = yes;
       work.onabort = () => no(work.error || new Error("the write was broken off"));
     });
+  }
+
+  // The copies. Each comes after its row is in the database, so a copy that was
+  // seen before the database was read, and is not there, is old. What goes wrong
+  // with a copy is no reason to say that a row was not kept.
+  const copies = "cupsum-rows " + home.pathname;
+  const address = (key) => new URL("row?" + encodeURIComponent(key), home).href;
+
+  async function copy(pairs, keys) {
+    try {
+      await within(3000, (async () => {
+        const cache = await caches.open(copies);
+        const puts = [];
+        for (let i = 0; i < pairs.length; i += 2) puts.push(cache.put(address(pairs[i]), new Response(pairs[i + 1])));
+        await Promise.all(puts);
+        await Promise.all(keys.map((key) => cache.delete(address(key))));
+      })());
+    } catch (err) {
+      console.info("no second copy:", err?.message || err);
+    }
+  }
+
+  async function copied() {
+    const kept = new Map();
+    if (!(await caches.has(copies))) return kept;
+    const cache = await caches.open(copies);
+    for (const request of await cache.keys()) {
+      try {
+        const text = await (await cache.match(request)).text();
+        kept.set(decodeURIComponent(new URL(request.url).search.slice(1)), text);
+      } catch {} // torn
+    }
+    return kept;
+  }
+
+  // A database that has just been made takes what there are copies of.
+  async function restore(damaged) {
+    let pairs = [];
+    try {
+      pairs = [...await within(10_000, copied())].flat();
+    } catch {}
+    if (pairs.length) {
+      await commit(pairs, []);
+      channel?.postMessage("changed");
+    } else if (damaged) {
+      store.lost = true;
+    }
+  }
+
+  // Once a page the copies are brought in line with the rows.
+  async function level() {
+    levelled = true;
+    const kept = await copied(), there = await stored();
+    const missing = [...there].filter(([key, value]) => kept.get(key) !== value);
+    await copy(missing.flat(), [...kept.keys()].filter((key) => !there.has(key)));
+  }
+
+  function within(ms, promise) {
+    return Promise.race([promise, new Promise((_, no) => setTimeout(no, ms, new Error("no answer in " + ms + " ms")))]);
   }
 
   function inTurn(step) {

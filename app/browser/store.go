@@ -19,6 +19,7 @@ const (
 	Full     = journal.Full
 	Cleared  = journal.Cleared
 	Failed   = journal.Failed
+	Lost     = journal.Lost
 )
 
 // Store keeps documents in this browser, together with the other tabs that show
@@ -42,6 +43,7 @@ type Store struct {
 // StorageIsMemory says so.
 func OpenStore() *Store {
 	s := NewStore(openArea())
+	s.report.Lost = storageIsLost()
 	onAreaChange(s.reread)
 	return s
 }

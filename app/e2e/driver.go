@@ -15,6 +15,7 @@ import (
 type Browser interface {
 	NewPage() (Page, error) // a tab
 	Close()
+	kill() // ends all its processes at once, as a dead battery would
 }
 
 // Page is one tab.
@@ -52,17 +53,17 @@ var engines = []engine{
 func eachEngine(t *testing.T, test func(t *testing.T, b Browser)) {
 	for _, e := range engines {
 		t.Run(e.name, func(t *testing.T) {
-			if only := os.Getenv("ENGINE"); only != "" && only != e.name {
-				t.Skip("ENGINE is " + only)
-			}
 			test(t, e.open(t))
 		})
 	}
 }
 
-// open starts the engine with a fresh profile and ends it with the test.
-func (e engine) open(t testing.TB) Browser {
+// needed skips the test when the engine is not wanted or not here.
+func (e engine) needed(t testing.TB) {
 	t.Helper()
+	if only := os.Getenv("ENGINE"); only != "" && only != e.name {
+		t.Skip("ENGINE is " + only)
+	}
 	for _, program := range e.needs {
 		if _, err := exec.LookPath(program); err != nil {
 			if os.Getenv("CI") != "" || e.name == "chromium" {
@@ -71,6 +72,12 @@ func (e engine) open(t testing.TB) Browser {
 			t.Skipf("%s is not installed", program)
 		}
 	}
+}
+
+// open starts the engine with a fresh profile and ends it with the test.
+func (e engine) open(t testing.TB) Browser {
+	t.Helper()
+	e.needed(t)
 	profile, err := os.MkdirTemp("", "cupsum-e2e-")
 	if err != nil {
 		t.Fatal(err)
@@ -90,9 +97,6 @@ func (e engine) open(t testing.TB) Browser {
 // inChromium runs a test in Chromium only, for what the others' drivers can't do.
 func inChromium(t *testing.T) *chromium {
 	t.Helper()
-	if only := os.Getenv("ENGINE"); only != "" && only != "chromium" {
-		t.Skip("ENGINE is " + only)
-	}
 	return engines[0].open(t).(*chromium)
 }
 

@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"sync"
+	"syscall"
 	"time"
 )
 
@@ -46,6 +47,8 @@ user_pref("toolkit.telemetry.enabled", false);
 user_pref("network.captive-portal-service.enabled", false);
 user_pref("network.connectivity-service.enabled", false);
 user_pref("services.settings.server", "data:,none");
+user_pref("browser.sessionstore.resume_from_crash", false);
+user_pref("toolkit.startup.max_resumed_crashes", -1);
 user_pref("remote.prefs.recommended", true);
 `
 
@@ -57,6 +60,7 @@ func startFirefox(profile string) (Browser, error) {
 	}
 	cmd := exec.Command("firefox-esr", "--headless", "--no-remote", "--profile", profile, "--remote-debugging-port", "0", "about:blank")
 	cmd.Env = append(os.Environ(), "MOZ_HEADLESS=1", "HOME="+profile)
+	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
 	errs, err := cmd.StderrPipe()
 	if err != nil {
 		return nil, err
@@ -102,6 +106,11 @@ func (b *firefox) Close() {
 	}
 	b.cmd.Process.Kill()
 	b.cmd.Wait()
+}
+
+func (b *firefox) kill() {
+	syscall.Kill(-b.cmd.Process.Pid, syscall.SIGKILL)
+	b.Close()
 }
 
 func (b *firefox) listen() {

@@ -851,6 +851,7 @@ var english = [...]message{
 	{"store.failed", "Your last change could not be saved in this browser. It is on this page. We try again with your next change."},
 	{"store.full", "There is no room left in this browser. Your last change is on this page only. Save your day as a file, then free some space."},
 	{"store.kept", "Saved in this browser."},
+	{"store.lost", "This browser found its storage damaged and threw away what it had kept here. If you saved your day as a file, open that file."},
 	{"store.memory", "This browser does not let us keep your day. It is gone when you close this page."},
 	{"study.culinary-2011", "Journal of Culinary Science & Technology, 2011"},
 	{"study.jada-1983", "Journal of the American Dietetic Association, 1983"},

@@ -144,8 +144,11 @@ func (r *root) load(found browser.Report) {
 		damaged = append(damaged, d.Key+" "+d.Value)
 	}
 	line := ""
-	if found.Cleared {
+	switch {
+	case found.Cleared:
 		line = browser.Cleared.ID()
+	case found.Lost:
+		line = browser.Lost.ID()
 	}
 	r.m = update(r.m, Loaded{k.sheet, k.person, damaged}) // not send: it is stored already
 	if line != "" {

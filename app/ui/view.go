@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cupsum/app/browser"
 	"cupsum/app/lang"
 	"cupsum/core/say"
 
@@ -76,7 +77,11 @@ func header(p headerProps) app.UI {
 				return v.notice("page.update", v.button("update", "", "page.update-now"))
 			})),
 			el("div", when(p.Store != "", func() app.UI {
-				return v.notice(p.Store, v.button("export", "", "day.export"), v.button("store-ok", "", "page.ok"))
+				save := v.button("export", "", "day.export")
+				if p.Store == browser.Lost.ID() {
+					save = v.button("open", "", "files.open")
+				}
+				return v.notice(p.Store, save, v.button("store-ok", "", "page.ok"))
 			})),
 			el("div", when(p.Damaged, func() app.UI {
 				return v.notice("store.damaged", v.button("damage-save", "", "store.damaged-save"), v.button("damage-ok", "", "store.damaged-drop"))

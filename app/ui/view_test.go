@@ -50,6 +50,7 @@ var pages = map[string]Model{
 	"removed":  play(Press{Do: "sample"}, Press{Do: "clear"}),
 	"person":   play(Typed{"age", "34"}, Typed{"sex", "female"}, Typed{"activity", "moderate"}),
 	"baby":     play(Typed{"age", "1"}),
+	"lost":     play(Stored{browser.Lost.ID()}),
 	"notices":  play(Loaded{Damaged: []string{"x"}}, Stored{"store.full"}, Updatable{}, Opened{Text: "x"}),
 }
 

@@ -10,10 +10,11 @@ const (
 	Full                    // no room; held in the page and tried again with the next save
 	Cleared                 // the store was emptied under the page; held in the page, saved again
 	Failed                  // the store answered with an error; held in the page and tried again
+	Lost                    // the browser had thrown the store away before the page was opened
 )
 
 // outcomeIDs are the messages of app/lang, in the order of the constants.
-var outcomeIDs = [...]string{"store.kept", "store.memory", "store.full", "store.cleared", "store.failed"}
+var outcomeIDs = [...]string{"store.kept", "store.memory", "store.full", "store.cleared", "store.failed", "store.lost"}
 
 // ID names the message that tells a person about the outcome.
 func (o Outcome) ID() string {
