@@ -4,6 +4,7 @@ package e2e
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os/exec"
 	"strings"
@@ -15,8 +16,10 @@ import (
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	cdppage "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/pwa"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/cdproto/storage"
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -51,6 +54,35 @@ func (b *chromium) Close() {
 	}
 }
 
+// install makes an app of the page at url, as the browser's own menu does.
+func (b *chromium) install(url string) error {
+	_, err := chromedp.CallBrowser(b.ctx, pwa.Install, pwa.InstallParams{ManifestID: url, InstallURLOrBundleURL: url})
+	if err != nil {
+		return err
+	}
+	_, err = chromedp.CallBrowser(b.ctx, pwa.ChangeAppUserSettings, pwa.ChangeAppUserSettingsParams{ManifestID: url, DisplayMode: pwa.DisplayModeStandalone})
+	return err
+}
+
+// launch starts an installed app and returns its page.
+func (b *chromium) launch(url string) (Page, error) {
+	if _, err := chromedp.CallBrowser(b.ctx, pwa.Launch, pwa.LaunchParams{ManifestID: url}); err != nil {
+		return nil, err
+	}
+	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(100 * time.Millisecond) {
+		all, err := chromedp.CallBrowser(b.ctx, target.GetTargets, target.GetTargetsParams{})
+		if err != nil {
+			return nil, err
+		}
+		for _, it := range all.TargetInfos {
+			if it.Type == "page" && it.URL == url && !it.Attached {
+				return b.watch(chromedp.WithTargetID(it.TargetID))
+			}
+		}
+	}
+	return nil, errors.New("no app of " + url)
+}
+
 type chromiumPage struct {
 	ctx      context.Context
 	stop     context.CancelFunc
@@ -59,8 +91,11 @@ type chromiumPage struct {
 	asked    []string // every address that the page and its frames asked for
 }
 
-func (b *chromium) NewPage() (Page, error) {
-	ctx, stop := chromedp.NewContext(b.ctx)
+func (b *chromium) NewPage() (Page, error) { return b.watch() }
+
+// watch attaches to a tab: a new one, or the one in the options.
+func (b *chromium) watch(options ...chromedp.ContextOption) (Page, error) {
+	ctx, stop := chromedp.NewContext(b.ctx, options...)
 	p := &chromiumPage{ctx: ctx, stop: stop}
 	if err := chromedp.Listen(ctx, p.hear); err != nil {
 		return nil, err

@@ -39,6 +39,31 @@ func TestOffline(t *testing.T) {
 	})
 }
 
+// The page as an app of its own, off its host: it starts, and has what the page
+// had kept.
+func TestInstalled(t *testing.T) {
+	b := inChromium(t)
+	s := serve(t, probeSite)
+	p := page(t, b, s.url)
+	ready(t, p)
+	kept(t, p)
+	must(t, p.Eval(saveJS("a", "1"), nil))
+	must(t, b.install(s.url))
+	s.stop()
+	p.Close()
+	installed, err := b.launch(s.url)
+	must(t, err)
+	ready(t, installed)
+	if !eval[bool](t, installed, `matchMedia("(display-mode: standalone)").matches`) {
+		t.Error("that is a tab, not an app")
+	}
+	if got := eval[map[string]string](t, installed, `probe.docs()`); got["a"] != "1" {
+		t.Errorf("documents: %v", got)
+	}
+	must(t, installed.Eval(saveJS("b", "2"), nil))
+	noProblems(t, installed)
+}
+
 // One visit downloads no file twice, but for the icon, which browsers fetch by
 // themselves.
 func TestNothingIsFetchedTwice(t *testing.T) {
@@ -96,10 +121,10 @@ func TestUpdate(t *testing.T) {
 		}
 		wait(t, p, `probe.docs().day === '{"n":2}'`)
 		after := eval[[]string](t, p, cacheNames)
-		if len(after) != 3 || len(before) != 3 || strings.Join(before, "\n") == strings.Join(after, "\n") {
+		if len(after) != 4 || len(before) != 4 || strings.Join(before, "\n") == strings.Join(after, "\n") {
 			t.Errorf("caches before %q, after %q", before, after)
 		}
-		for _, name := range []string{"somebody else's", "cupsum /proj-two/ 1"} {
+		for _, name := range []string{"somebody else's", "cupsum /proj-two/ 1", "cupsum-rows /proj/"} {
 			if !strings.Contains(strings.Join(after, "\n"), name) {
 				t.Errorf("the cache %q is gone", name)
 			}

@@ -117,7 +117,6 @@ func (b *build) manifest() error {
 		"short_name":       b.Words.Text("shell.short"),
 		"description":      b.Words.Text("shell.description"),
 		"lang":             b.Words.Tag,
-		"id":               "./",
 		"start_url":        "./",
 		"scope":            "./",
 		"display":          "standalone",
