@@ -83,6 +83,7 @@ func TestStorageFromCopies(t *testing.T) {
 			must(t, p.Eval(saveJS(row[:1], row[1:]), nil))
 		}
 		must(t, p.Eval(saveJS("c", "null"), nil))
+		noProblems(t, p)
 		for range 2 { // the copies outlive the first loss
 			open(t, p, s.url+"icon.svg")
 			must(t, p.Eval(deleteDatabase, nil))
@@ -92,7 +93,6 @@ func TestStorageFromCopies(t *testing.T) {
 				t.Errorf("documents: %s", got)
 			}
 		}
-		noProblems(t, p)
 	})
 }
 
