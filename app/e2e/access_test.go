@@ -44,6 +44,15 @@ func axe(t *testing.T, p Page) {
 			FailureSummary string
 		}
 	}
+	// What is below the screen and has not been painted is looked at too.
+	must(t, p.Eval(`(async () => {
+		if (!window.allPainted) {
+			window.allPainted = new CSSStyleSheet();
+			allPainted.replaceSync("* { content-visibility: visible !important }");
+			document.adoptedStyleSheets.push(allPainted);
+		}
+		await new Promise(requestAnimationFrame);
+	})()`, nil))
 	found := eval[[]finding](t, p, `axe.run(document, {resultTypes: ["violations"]}).then((r) => r.violations.map((v) => ({ID: v.id, Help: v.help, Nodes: v.nodes.map((n) => ({HTML: n.html.slice(0, 200), FailureSummary: n.failureSummary}))})))`)
 	for _, f := range found {
 		t.Errorf("%s: %s", f.ID, f.Help)
@@ -56,30 +65,98 @@ func axe(t *testing.T, p Page) {
 // modes are the ways in which people see a page.
 var modes = []struct {
 	name  string
+	width int
 	media []string
 }{
-	{"light", []string{"prefers-color-scheme:light"}},
-	{"dark", []string{"prefers-color-scheme:dark"}},
-	{"forced", []string{"forced-colors:active", "prefers-color-scheme:dark"}},
+	{"light", 320, []string{"prefers-color-scheme:light"}},
+	{"dark", 1280, []string{"prefers-color-scheme:dark"}},
+	{"forced", 320, []string{"forced-colors:active", "prefers-color-scheme:dark"}},
 }
 
 // axe-core finds nothing on any page, in any colours, on a phone or a desk.
 func TestAxe(t *testing.T) {
 	b := inChromium(t)
 	s := serve(t, realSite)
-	for _, name := range []string{"", "embed.html", "host.html"} {
+	for _, name := range []string{"embed.html", "host.html", "evidence.html"} {
 		p := page(t, b, s.url+name).(*chromiumPage)
-		if name == "" {
-			ready(t, p)
-		}
-		for _, mode := range modes {
-			for _, width := range []int{320, 1280} {
-				must(t, p.Resize(width, 800))
-				must(t, p.media(mode.media...))
-				t.Run(strings.TrimSuffix("page "+name, " ")+" "+mode.name, func(t *testing.T) { axe(t, p) })
-			}
-		}
+		t.Run(name, func(t *testing.T) { axeInAllModes(t, p) })
 		must(t, p.Close())
+	}
+}
+
+func axeInAllModes(t *testing.T, p *chromiumPage) {
+	for _, mode := range modes {
+		must(t, p.Resize(mode.width, 800))
+		must(t, p.media(mode.media...))
+		t.Run(mode.name, func(t *testing.T) { axe(t, p) })
+	}
+}
+
+// views are what a person can have on screen, each reached from the one before.
+var views = []struct {
+	name string
+	to   func(v visit)
+}{
+	{"start", func(v visit) {}},
+	{"list of foods", func(v visit) {
+		must(v, v.p.Type("#food", "bea"))
+		v.sees("#food-0", "eans")
+	}},
+	{"no such food", func(v visit) {
+		must(v, v.p.Type("#food", "zzqx"))
+		v.sees("#convert", "Not in the list?")
+	}},
+	{"own food", func(v visit) { v.tap(`[data-do="own"]`) }},
+	{"label", func(v visit) {
+		v.find("black beans canned", "black beans")
+		v.write("servings", "3 1/2")
+		v.write("size", "1/2 cup (130 g)")
+		v.sees("#answer", "of vegetables")
+	}},
+	{"label with faults", func(v visit) {
+		v.write("servings", "many")
+		v.sees(".measure", "many")
+		v.write("servings", "3")
+	}},
+	{"hand", func(v visit) {
+		v.pick("by", "hand")
+		v.pick("hand", "fist")
+	}},
+	{"piece and weight", func(v visit) {
+		v.find("banana", "banana")
+		v.pick("by", "piece")
+		v.sees("#answer", "of fruit")
+		v.pick("by", "weight")
+		v.write("amount", "200 g")
+	}},
+	{"added", func(v visit) { v.add() }},
+	{"sample day", func(v visit) { v.tap(`[data-do="sample"]`) }},
+	{"a line changed", func(v visit) { v.tap(`[data-do="edit"]`) }},
+	{"a line removed", func(v visit) { v.tap(`[data-do="remove"]`) }},
+	{"a person's target", func(v visit) {
+		v.unfold("targets")
+		v.write("age", "34")
+	}},
+	{"evidence", func(v visit) { v.tap(`[data-do="evidence"]`) }},
+}
+
+// axe-core finds nothing in any view, with all opened that can be opened.
+func TestAxeInViews(t *testing.T) {
+	b := inChromium(t)
+	s := serve(t, realSite)
+	p := page(t, b, s.url).(*chromiumPage)
+	ready(t, p)
+	for _, view := range views {
+		t.Run(view.name, func(t *testing.T) {
+			v := visit{t, p, s.url}
+			view.to(v)
+			must(t, p.Eval(`(async () => {
+				for (const e of document.querySelectorAll("details:not([open])")) e.open = true;
+				for (const e of document.querySelectorAll('.opener[aria-expanded="false"]')) if (e.isConnected) e.click();
+				await new Promise((done) => setTimeout(done, 200));
+			})()`, nil))
+			axeInAllModes(t, p)
+		})
 	}
 }
 

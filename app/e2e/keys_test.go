@@ -75,6 +75,7 @@ func TestKeyboardAlone(t *testing.T) {
 		v.tabTo(`[name="liquid"]`)
 		v.press(`[name="liquid"]`, "ArrowRight")
 		v.sees("#answer", "It can be")
+		v.sees("#answer .working", "with its liquid. Drained") // it comes one frame later
 		v.tabTo("#answer .rule .opener")
 		v.press("#answer .rule .opener", "Enter")
 		v.until(`all("#answer .rule .source").length`)
