@@ -53,6 +53,7 @@ var engines = []engine{
 func eachEngine(t *testing.T, test func(t *testing.T, b Browser)) {
 	for _, e := range engines {
 		t.Run(e.name, func(t *testing.T) {
+			t.Parallel() // most of a test is waiting
 			test(t, e.open(t))
 		})
 	}
