@@ -140,7 +140,9 @@ var views = []struct {
 	{"evidence", func(v visit) { v.tap(`[data-do="evidence"]`) }},
 }
 
-// axe-core finds nothing in any view, with all opened that can be opened.
+// axe-core finds nothing in any view, with all opened that can be opened, nothing
+// sticks out of a narrow page (or one at four times its size), and all is large
+// enough for a finger.
 func TestAxeInViews(t *testing.T) {
 	b := inChromium(t)
 	s := serve(t, realSite)
@@ -156,6 +158,7 @@ func TestAxeInViews(t *testing.T) {
 				await new Promise((done) => setTimeout(done, 200));
 			})()`, nil))
 			axeInAllModes(t, p)
+			t.Run("narrow", func(t *testing.T) { narrow(t, p) }) // the last mode was
 		})
 	}
 }
@@ -173,17 +176,24 @@ func TestNarrow(t *testing.T) {
 			if eval[int](t, p, `innerWidth`) > 320 {
 				t.Skip("this browser's window is never that narrow")
 			}
-			if wide := eval[int](t, p, `document.documentElement.scrollWidth`); wide > 320 {
-				t.Errorf("%q is %d px wide", name, wide)
-			}
-			small := eval[[]string](t, p, `[...document.querySelectorAll("button, input, select, textarea, summary, a[class]")]
-				.filter((e) => e.checkVisibility?.() ?? e.offsetParent)
-				.filter((e) => { const r = (e.closest("label") ?? e).getBoundingClientRect(); return r.width > 0 && (r.height < 43.5 || r.width < 43.5); })
-				.map((e) => e.outerHTML.slice(0, 120) + " " + Math.round(e.getBoundingClientRect().width) + "x" + Math.round(e.getBoundingClientRect().height))`)
-			for _, e := range small {
-				t.Errorf("%q: smaller than 44 px: %s", name, e)
-			}
+			t.Run("page "+name, func(t *testing.T) { narrow(t, p) })
 			must(t, p.Close())
 		}
 	})
+}
+
+// narrow fails for what sticks out of a page 320 px wide, and for what is too
+// small for a finger.
+func narrow(t *testing.T, p Page) {
+	t.Helper()
+	for _, e := range eval[[]string](t, p, `document.documentElement.scrollWidth <= 320 ? [] :
+		[...document.querySelectorAll("body *")].filter((e) => e.getBoundingClientRect().right > 320.5).map((e) => e.outerHTML.slice(0, 120))`) {
+		t.Errorf("sticks out: %s", e)
+	}
+	for _, e := range eval[[]string](t, p, `[...document.querySelectorAll("button, input, select, textarea, summary, a[class]")]
+		.filter((e) => e.checkVisibility?.() ?? e.offsetParent)
+		.filter((e) => { const r = (e.closest("label") ?? e).getBoundingClientRect(); return r.width > 0 && (r.height < 43.5 || r.width < 43.5); })
+		.map((e) => e.outerHTML.slice(0, 120) + " " + Math.round(e.getBoundingClientRect().width) + "x" + Math.round(e.getBoundingClientRect().height))`) {
+		t.Errorf("smaller than 44 px: %s", e)
+	}
 }

@@ -29,6 +29,42 @@ func TestBoots(t *testing.T) {
 	})
 }
 
+// The program takes over from the static page, and all that is on screen stays
+// where it is.
+func TestNothingJumps(t *testing.T) {
+	b := inChromium(t)
+	s := serve(t, realSite)
+	for _, screen := range screens {
+		gate := make(chan bool)
+		s.with(func(w http.ResponseWriter, r *http.Request) bool {
+			if strings.Contains(r.URL.Path, "app.wasm") {
+				<-gate
+			}
+			return false
+		})
+		p := page(t, b, "about:blank").(*chromiumPage)
+		must(t, p.Resize(screen.width, screen.height))
+		open(t, p, s.at(screen.name, realSite))
+		const places = `[...document.body.firstElementChild.querySelectorAll("*")]
+			.map((e) => [e, e.getBoundingClientRect()]).filter(([e, r]) => r.width && r.height && r.top < innerHeight)
+			.map(([e, r]) => e.localName + " " + [r.left, r.top, r.width, Math.min(r.bottom, innerHeight)].map((n) => n.toFixed(1)).join(" ") + " " + e.textContent.replace(/\s+/g, "").slice(0, 40))`
+		before := eval[[]string](t, p, places)
+		close(gate)
+		ready(t, p)
+		after := eval[[]string](t, p, places)
+		if len(before) < 20 {
+			t.Errorf("%s: only %d elements in view", screen.name, len(before))
+		}
+		for i := range max(len(before), len(after)) {
+			if i >= len(before) || i >= len(after) || before[i] != after[i] {
+				t.Errorf("%s: element %d was %q, and is %q", screen.name, i, before[min(i, len(before)-1)], after[min(i, len(after)-1)])
+				break
+			}
+		}
+		must(t, p.Close())
+	}
+}
+
 // Whatever page of the site is open and whatever is pressed on it, no request
 // leaves the site's own host.
 func TestNoOtherHost(t *testing.T) {

@@ -187,8 +187,7 @@ func (b *build) page(tmpl string, f fields) ([]byte, error) {
 
 func (b *build) index() error {
 	// go-app puts the program's root in the place of the body's first element.
-	body := `<div id="page">` + html(b.Static) + `</div>`
-	data, err := b.page("index.tmpl", fields{Body: template.HTML(body)})
+	data, err := b.page("index.tmpl", fields{Body: template.HTML(html(b.Static))})
 	b.add(&file{name: "index.html", data: data, first: true, offline: true})
 	return err
 }

@@ -84,7 +84,7 @@ func TestPages(t *testing.T) {
 			b.find(name) // panics where there is none
 		}
 	}
-	if index := b.find("index.html").data; !bytes.Contains(index, []byte(`<div id="page"><main>`)) || !bytes.Contains(index, []byte("1/2 &lt; 3/4")) {
+	if index := b.find("index.html").data; !bytes.Contains(index, []byte("<body>\n<main>")) || !bytes.Contains(index, []byte("1/2 &lt; 3/4")) {
 		t.Errorf("the static view is not the body's first element:\n%s", index)
 	}
 	if page := b.find("evidence.html").data; !bytes.Contains(page, []byte("<title>Rules &amp; &#34;tables&#34;</title>")) || !bytes.Contains(page, []byte("all rows")) {
