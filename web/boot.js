@@ -157,7 +157,7 @@ window.goappGetenv = (key) => env[key] ?? "";
 
   // A new worker waits until the person chooses; see app/browser.OnUpdateReady.
   async function worker() {
-    if (!("serviceWorker" in navigator)) return;
+    if (!("serviceWorker" in navigator) || cupsum.store.memory) return; // nothing may be kept
     try {
       const home = await navigator.serviceWorker.register("worker.js", { updateViaCache: "none" });
       const ready = (w) => { cupsum.waiting = w; cupsum.updateReady?.(); };

@@ -10,7 +10,10 @@
 // the half record (https://github.com/google/leveldb/issues/1287).
 cupsum.store = (() => {
   const home = new URL("./", location.href), name = "cupsum " + home.pathname;
-  const channel = "BroadcastChannel" in window ? new BroadcastChannel(name) : null;
+  let channel = null;
+  try {
+    channel = new BroadcastChannel(name);
+  } catch {} // Firefox, to whom nothing may be stored: there are no other tabs to tell
   let rows = new Map(), db = null, last = Promise.resolve(), levelled = false;
 
   const store = {

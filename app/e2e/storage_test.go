@@ -146,6 +146,36 @@ func TestStorageLost(t *testing.T) {
 	}
 }
 
+// A person who blocks cookies and site data has a page that works, says that
+// nothing is kept, and complains of nothing.
+func TestStorageBlocked(t *testing.T) {
+	for i, settings := range []struct{ name, text string }{
+		{"Default/Preferences", `{"profile": {"default_content_setting_values": {"cookies": 2}}}`},
+		{"prefs.js", `user_pref("network.cookie.cookieBehavior", 2);`},
+	} {
+		e := engines[i]
+		t.Run(e.name, func(t *testing.T) {
+			e.needed(t)
+			profile, err := os.MkdirTemp("", "cupsum-blocked-")
+			must(t, err)
+			defer os.RemoveAll(profile)
+			file := filepath.Join(profile, settings.name)
+			must(t, os.MkdirAll(filepath.Dir(file), 0o755))
+			must(t, os.WriteFile(file, []byte(settings.text), 0o644))
+			b, err := e.start(profile)
+			must(t, err)
+			defer b.Close()
+			p := page(t, b, serve(t, probeSite).url)
+			ready(t, p)
+			if got := eval[string](t, p, saveJS("a", `1`)); got != "store.memory" {
+				t.Errorf("outcome %s, want store.memory", got)
+			}
+			wait(t, p, `!document.getElementById("not-kept").hidden`)
+			noProblems(t, p)
+		})
+	}
+}
+
 // A damaged row is set aside and reported; the others are read.
 func TestStorageDamaged(t *testing.T) {
 	eachEngine(t, func(t *testing.T, b Browser) {
