@@ -8,6 +8,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -197,3 +198,48 @@ func narrow(t *testing.T, p Page) {
 		t.Errorf("smaller than 44 px: %s", e)
 	}
 }
+
+// A screen reader hears the answer once it stands, not each letter on the way to
+// it, and each change of the day once: what was added from the element that gets
+// the focus then, the others from the live region.
+func TestHeardOnce(t *testing.T) {
+	s := serve(t, realSite)
+	v := visit{t, page(t, inChromium(t), s.url), s.url}
+	ready(t, v.p)
+	must(t, v.p.Eval(`void (window.heard = [], new MutationObserver(() => {
+		const text = document.getElementById("live").textContent;
+		if (text) heard.push(text);
+	}).observe(document.getElementById("live"), {childList: true, characterData: true, subtree: true}))`, nil))
+	for _, step := range []struct {
+		do    func()
+		hears []string
+	}{
+		{func() {
+			v.find("black beans canned", "black beans")
+			v.write("servings", "3 1/2")
+			v.write("size", "1/2 cup (130 g)")
+		}, []string{"1¾ cups of vegetables"}},
+		{func() { v.pick("side", "protein") }, []string{"7 oz eq of protein foods"}},
+		{func() {
+			v.add()
+			v.until(`document.activeElement.id === "added" && words(document.activeElement).startsWith("Added: black beans")`)
+		}, nil},
+		{func() { v.tap(`.item [data-do="remove"]`) }, []string{"Removed: black beans"}},
+		{func() { v.tap(`[data-do="undo"]`) }, nil}, // the day has the focus, and says how much is on it
+	} {
+		step.do()
+		time.Sleep(settled)
+		got := eval[[]string](t, v.p, `heard.splice(0)`)
+		if len(got) != len(step.hears) {
+			t.Fatalf("heard %q, want %q", got, step.hears)
+		}
+		for i, want := range step.hears {
+			if !strings.Contains(got[i], want) {
+				t.Errorf("heard %q, want %q in it", got[i], want)
+			}
+		}
+	}
+}
+
+// settled is longer than the page waits before it has an answer read out.
+const settled = 1400 * time.Millisecond

@@ -286,11 +286,13 @@ func (r *root) showTexts() {
 	browser.SetValues(pairs...)
 }
 
-// speak has changes read out: at once what happened to the day, and the answer
-// once it has settled.
+// speak has changes read out: at once what happened to the day, unless the focus
+// goes to where it says so, and the answer once it has settled.
 func (r *root) speak(before Model) {
 	if u := r.m.Day.Undo; u != nil && u != before.Day.Undo {
-		browser.Announce(r.words.Line(u.What))
+		if r.m.Focused == before.Focused || r.m.Focus != "added" {
+			browser.Announce(r.words.Line(u.What))
+		}
 		return
 	}
 	if r.m.Turn == before.Turn {

@@ -113,8 +113,8 @@ func (v *view) forms(h food.Hit) string {
 }
 
 func (v *view) added() app.UI {
-	return el("div.added", at{"id", "added", "tabindex", "-1"},
-		el("p", v.w.Line(v.Convert.Added)),
+	return el("div.added", at{"id", "added", "tabindex", "-1", "role", "group", "aria-labelledby", "added-what"},
+		el("p", at{"id", "added-what"}, v.w.Line(v.Convert.Added)),
 		el("p", el("a", at{"href", "#day"}, press("go", "day-title"), v.t("convert.see-day"))))
 }
 
