@@ -110,15 +110,17 @@ cupsum.store = (() => {
 
   // The copies. Each comes after its row is in the database, so a copy that was
   // seen before the database was read, and is not there, is old. What goes wrong
-  // with a copy is no reason to say that a row was not kept.
+  // with a copy is no reason to say that a row was not kept. A page on plain http
+  // has no caches.
   const copies = "cupsum-rows " + home.pathname;
   const address = (key) => new URL("row?" + encodeURIComponent(key), home).href;
+  const keyOf = (request) => decodeURIComponent(new URL(request.url).search.slice(1));
 
   async function copy(pairs, keys) {
+    if (!window.caches) return;
     try {
       await within(3000, (async () => {
-        const cache = await caches.open(copies);
-        const puts = [];
+        const cache = await caches.open(copies), puts = [];
         for (let i = 0; i < pairs.length; i += 2) puts.push(cache.put(address(pairs[i]), new Response(pairs[i + 1])));
         await Promise.all(puts);
         await Promise.all(keys.map((key) => cache.delete(address(key))));
@@ -128,24 +130,19 @@ cupsum.store = (() => {
     }
   }
 
-  async function copied() {
-    const kept = new Map();
-    if (!(await caches.has(copies))) return kept;
-    const cache = await caches.open(copies);
-    for (const request of await cache.keys()) {
-      try {
-        const text = await (await cache.match(request)).text();
-        kept.set(decodeURIComponent(new URL(request.url).search.slice(1)), text);
-      } catch {} // torn
-    }
-    return kept;
-  }
-
   // A database that has just been made takes what there are copies of.
   async function restore(damaged) {
-    let pairs = [];
+    const pairs = [];
     try {
-      pairs = [...await within(10_000, copied())].flat();
+      await within(10_000, (async () => {
+        if (!(await caches.has(copies))) return;
+        const cache = await caches.open(copies);
+        for (const request of await cache.keys()) {
+          try {
+            pairs.push(keyOf(request), await (await cache.match(request)).text());
+          } catch {} // torn
+        }
+      })());
     } catch {}
     if (pairs.length) {
       await commit(pairs, []);
@@ -155,12 +152,16 @@ cupsum.store = (() => {
     }
   }
 
-  // Once a page the copies are brought in line with the rows.
+  // Once a page, the copies are brought in line with the rows.
   async function level() {
     levelled = true;
-    const kept = await copied(), there = await stored();
-    const missing = [...there].filter(([key, value]) => kept.get(key) !== value);
-    await copy(missing.flat(), [...kept.keys()].filter((key) => !there.has(key)));
+    if (!window.caches) return;
+    try {
+      const kept = new Set((await (await caches.open(copies)).keys()).map(keyOf)), there = await stored();
+      await copy([...there].filter(([key]) => !kept.has(key)).flat(), [...kept].filter((key) => !there.has(key)));
+    } catch (err) {
+      console.info("copies as they were:", err?.message || err);
+    }
   }
 
   function within(ms, promise) {

@@ -112,6 +112,8 @@ func (b *build) manifest() error {
 		Type    string `json:"type"`
 		Purpose string `json:"purpose,omitempty"`
 	}
+	// No id: it counts from the host, so two copies of the site in neighbouring
+	// folders would be one app. Without it the start address tells them apart.
 	text, err := json.MarshalIndent(map[string]any{
 		"name":             b.Words.Text("shell.title"),
 		"short_name":       b.Words.Text("shell.short"),
