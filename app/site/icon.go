@@ -18,11 +18,17 @@ type shape struct {
 	points [][2]float64
 }
 
+// The page's colours in the light, as web/css/05-tokens.css has them, and its
+// paper in the dark. A test holds them to it.
 var (
-	paper  = color.RGBA{0xfb, 0xf8, 0xf1, 0xff}
-	ink    = color.RGBA{0x1d, 0x1b, 0x17, 0xff}
-	accent = color.RGBA{0x8a, 0x3b, 0x12, 0xff}
+	paper     = color.RGBA{0xf8, 0xfa, 0xf9, 0xff}
+	ink       = color.RGBA{0x15, 0x20, 0x1f, 0xff}
+	accent    = color.RGBA{0x0b, 0x5a, 0x63, 0xff}
+	darkPaper = color.RGBA{0x13, 0x1a, 0x1a, 0xff}
 )
+
+// inCSS is a colour as CSS has it.
+func inCSS(c color.RGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
 // drawing returns the icon's shapes, the lowest first. With full, paper fills
 // the whole square, as icons that get masked need; else the corners are round.
@@ -68,7 +74,7 @@ func svgIcon() []byte {
 	var b strings.Builder
 	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100">`)
 	for _, s := range drawing(false) {
-		fmt.Fprintf(&b, `<path fill="#%02x%02x%02x" d="M`, s.fill.R, s.fill.G, s.fill.B)
+		fmt.Fprintf(&b, `<path fill="%s" d="M`, inCSS(s.fill))
 		for i, p := range s.points {
 			if i > 0 {
 				b.WriteByte(' ')

@@ -122,8 +122,8 @@ func (b *build) manifest() error {
 		"start_url":        "./",
 		"scope":            "./",
 		"display":          "standalone",
-		"background_color": "#fbf8f1",
-		"theme_color":      "#fbf8f1",
+		"background_color": inCSS(paper),
+		"theme_color":      inCSS(paper),
 		"icons": []icon{
 			{"icon.svg", "any", "image/svg+xml", ""},
 			{"icon-192.png", "192x192", "image/png", ""},
@@ -171,6 +171,10 @@ func (f fields) Sets() []choice {
 	}
 	return list
 }
+
+// Paper and DarkPaper are the colours of the browser's own bars around the page.
+func (f fields) Paper() string     { return inCSS(paper) }
+func (f fields) DarkPaper() string { return inCSS(darkPaper) }
 
 // File is the address of a file of the site, marked with its content.
 func (f fields) File(name string) string { return f.b.versioned(name) }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"encoding/json"
+	"image/color"
 	"image/png"
 	"io"
 	"net/http"
@@ -17,6 +18,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"cupsum/app/lang"
+	"cupsum/web"
 )
 
 // dry is a build with something in the place of the compiled program, which
@@ -209,11 +211,11 @@ func TestIcons(t *testing.T) {
 			t.Errorf("full %v: the corner's alpha is %#x", full, a)
 		}
 		// What is in the cup, to the quarter mark and no higher.
-		if r, g, _, _ := img.At(64*35/100, 64*70/100).RGBA(); r>>8 != 0x8a || g>>8 != 0x3b {
-			t.Errorf("the cup is empty: %#x %#x", r>>8, g>>8)
+		if got := color.RGBAModel.Convert(img.At(64*35/100, 64*70/100)); got != accent {
+			t.Errorf("the cup is empty: %v", got)
 		}
-		if r, _, _, _ := img.At(64*35/100, 64*55/100).RGBA(); r>>8 != 0xfb {
-			t.Errorf("the cup is fuller than a quarter: %#x", r>>8)
+		if got := color.RGBAModel.Convert(img.At(64*35/100, 64*55/100)); got != paper {
+			t.Errorf("the cup is fuller than a quarter: %v", got)
 		}
 	}
 	if svg := svgIcon(); bytes.Count(svg, []byte("<path")) != len(drawing(false)) {
@@ -289,5 +291,22 @@ func TestPackageSizes(t *testing.T) {
 	}
 	if _, _, _, err := packageSizes([]byte("\x00asm\x01\x00\x00\x00\x0a\x7f")); err == nil {
 		t.Error("took half a module")
+	}
+}
+
+// The icon and the browser's bars have the page's colours.
+func TestColoursAreThePages(t *testing.T) {
+	tokens, err := web.Files.ReadFile("css/05-tokens.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	light, dark, _ := strings.Cut(string(tokens), "prefers-color-scheme: dark")
+	for want, in := range map[string]string{
+		"--paper: " + inCSS(paper): light, "--ink: " + inCSS(ink): light, "--accent: " + inCSS(accent): light,
+		"--paper: " + inCSS(darkPaper): dark,
+	} {
+		if !strings.Contains(in, want+";") {
+			t.Errorf("the style has no %s", want)
+		}
 	}
 }
