@@ -14,7 +14,9 @@ var page = js.Global().Get("cupsum")
 // StorageIsMemory says whether this browser keeps nothing for the page.
 func StorageIsMemory() bool { return page.Get("store").Get("memory").Bool() }
 
-func storageIsLost() bool { return page.Get("store").Get("lost").Bool() }
+// StorageIsLost says whether this browser threw away what it had kept for the
+// page before it was opened, with no second copy left.
+func StorageIsLost() bool { return page.Get("store").Get("lost").Bool() }
 
 // Print opens the browser's print dialogue. Call it after the frame is drawn.
 func Print() { page.Call("print") }

@@ -22,7 +22,8 @@ func newWriter() string { return strconv.FormatUint(rand.Uint64(), 36) }
 // StorageIsMemory says whether this browser keeps nothing for the page.
 func StorageIsMemory() bool { return true }
 
-func storageIsLost() bool { return false }
+// StorageIsLost says whether this browser threw away what it had kept.
+func StorageIsLost() bool { return false }
 
 // Print opens the browser's print dialogue. Call it after the frame is drawn.
 func Print() {}

@@ -43,7 +43,6 @@ type Store struct {
 // StorageIsMemory says so.
 func OpenStore() *Store {
 	s := NewStore(openArea())
-	s.report.Lost = storageIsLost()
 	onAreaChange(s.reread)
 	return s
 }

@@ -84,6 +84,9 @@ func (r *root) OnMount(ctx app.Context) {
 	r.store = browser.OpenStore()
 	_, found := r.store.Load()
 	r.load(found)
+	if browser.StorageIsLost() {
+		r.m = update(r.m, Stored{browser.Lost.ID()})
+	}
 	r.store.OnOtherTab(func(found browser.Report) {
 		r.ctx.Dispatch(func(app.Context) { r.load(found) })
 	})
@@ -144,11 +147,8 @@ func (r *root) load(found browser.Report) {
 		damaged = append(damaged, d.Key+" "+d.Value)
 	}
 	line := ""
-	switch {
-	case found.Cleared:
+	if found.Cleared {
 		line = browser.Cleared.ID()
-	case found.Lost:
-		line = browser.Lost.ID()
 	}
 	r.m = update(r.m, Loaded{k.sheet, k.person, damaged}) // not send: it is stored already
 	if line != "" {

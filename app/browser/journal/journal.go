@@ -31,7 +31,6 @@ type Report struct {
 	Changed []string // IDs that now differ from what the journal held before, sorted
 	Damaged []Damage // rows set aside, by key
 	Newer   int      // rows that a later version of the program wrote; left alone
-	Lost    bool     // the browser says that it threw away what was here; set by the area's opener
 	Cleared bool     // the area was emptied under the page; what the page holds goes with the next save
 }
 
