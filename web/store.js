@@ -7,7 +7,7 @@
 // A second copy of each row is a file in the browser's cache storage. Chromium
 // throws a whole IndexedDB away when it finds damage in it, and it makes such
 // damage itself: after a kill in the middle of a write it goes on writing behind
-// the half record (https://github.com/google/leveldb/issues/1287).
+// the half record (LevelDB's issue 1287).
 cupsum.store = (() => {
   const home = new URL("./", location.href), name = "cupsum " + home.pathname;
   let channel = null;
