@@ -5,6 +5,7 @@ package e2e
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -66,30 +67,34 @@ func axe(t *testing.T, p Page) {
 // modes are the ways in which people see a page.
 var modes = []struct {
 	name  string
-	width int
 	media []string
 }{
-	{"light", 320, []string{"prefers-color-scheme:light"}},
-	{"dark", 1280, []string{"prefers-color-scheme:dark"}},
-	{"forced", 320, []string{"forced-colors:active", "prefers-color-scheme:dark"}},
+	{"light", []string{"prefers-color-scheme:light"}},
+	{"dark", []string{"prefers-color-scheme:dark"}},
+	{"forced", []string{"forced-colors:active", "prefers-color-scheme:dark"}},
 }
 
 // axe-core finds nothing on any page, in any colours, on a phone or a desk.
 func TestAxe(t *testing.T) {
 	b := inChromium(t)
 	s := serve(t, realSite)
-	for _, name := range []string{"embed.html", "host.html", "evidence.html"} {
+	for _, name := range []string{"", "embed.html", "host.html", "evidence.html"} {
 		p := page(t, b, s.url+name).(*chromiumPage)
-		t.Run(name, func(t *testing.T) { axeInAllModes(t, p) })
+		if name == "" {
+			ready(t, p)
+		}
+		t.Run("page "+name, func(t *testing.T) { axeInAllModes(t, p) })
 		must(t, p.Close())
 	}
 }
 
 func axeInAllModes(t *testing.T, p *chromiumPage) {
-	for _, mode := range modes {
-		must(t, p.Resize(mode.width, 800))
-		must(t, p.media(mode.media...))
-		t.Run(mode.name, func(t *testing.T) { axe(t, p) })
+	for _, width := range []int{1280, 320} {
+		must(t, p.Resize(width, 800))
+		for _, mode := range modes {
+			must(t, p.media(mode.media...))
+			t.Run(fmt.Sprint(mode.name, " ", width), func(t *testing.T) { axe(t, p) })
+		}
 	}
 }
 
@@ -159,7 +164,7 @@ func TestAxeInViews(t *testing.T) {
 				await new Promise((done) => setTimeout(done, 200));
 			})()`, nil))
 			axeInAllModes(t, p)
-			t.Run("narrow", func(t *testing.T) { narrow(t, p) }) // the last mode was
+			t.Run("narrow", func(t *testing.T) { narrow(t, p) }) // the last width was
 		})
 	}
 }
@@ -187,9 +192,9 @@ func TestNarrow(t *testing.T) {
 // small for a finger.
 func narrow(t *testing.T, p Page) {
 	t.Helper()
-	for _, e := range eval[[]string](t, p, `document.documentElement.scrollWidth <= 320 ? [] :
-		[...document.querySelectorAll("body *")].filter((e) => e.getBoundingClientRect().right > 320.5).map((e) => e.outerHTML.slice(0, 120))`) {
-		t.Errorf("sticks out: %s", e)
+	if wide := eval[int](t, p, `document.documentElement.scrollWidth`); wide > 320 {
+		t.Errorf("%d px wide; what sticks out: %q", wide, eval[[]string](t, p,
+			`[...document.querySelectorAll("body *")].filter((e) => e.getBoundingClientRect().right > 320.5).map((e) => e.outerHTML.slice(0, 120))`))
 	}
 	for _, e := range eval[[]string](t, p, `[...document.querySelectorAll("button, input, select, textarea, summary, a[class]")]
 		.filter((e) => e.checkVisibility?.() ?? e.offsetParent)
@@ -228,7 +233,7 @@ func TestHeardOnce(t *testing.T) {
 		{func() { v.tap(`[data-do="undo"]`) }, nil}, // the day has the focus, and says how much is on it
 	} {
 		step.do()
-		time.Sleep(settled)
+		time.Sleep(1400 * time.Millisecond) // longer than the page waits before it has an answer read out
 		got := eval[[]string](t, v.p, `heard.splice(0)`)
 		if len(got) != len(step.hears) {
 			t.Fatalf("heard %q, want %q", got, step.hears)
@@ -240,6 +245,3 @@ func TestHeardOnce(t *testing.T) {
 		}
 	}
 }
-
-// settled is longer than the page waits before it has an answer read out.
-const settled = 1400 * time.Millisecond

@@ -29,19 +29,25 @@ func TestBoots(t *testing.T) {
 	})
 }
 
+// holdBack keeps the program back until the channel is closed.
+func holdBack(s *server) chan bool {
+	gate := make(chan bool)
+	s.with(func(w http.ResponseWriter, r *http.Request) bool {
+		if strings.Contains(r.URL.Path, "app.wasm") {
+			<-gate
+		}
+		return false
+	})
+	return gate
+}
+
 // The program takes over from the static page, and all that is on screen stays
 // where it is.
 func TestNothingJumps(t *testing.T) {
 	b := inChromium(t)
 	s := serve(t, realSite)
 	for _, screen := range screens {
-		gate := make(chan bool)
-		s.with(func(w http.ResponseWriter, r *http.Request) bool {
-			if strings.Contains(r.URL.Path, "app.wasm") {
-				<-gate
-			}
-			return false
-		})
+		gate := holdBack(s)
 		p := page(t, b, "about:blank").(*chromiumPage)
 		must(t, p.Resize(screen.width, screen.height))
 		open(t, p, s.at(screen.name, realSite))
@@ -100,13 +106,7 @@ func TestNoOtherHost(t *testing.T) {
 func TestTypedBeforeTheProgram(t *testing.T) {
 	eachEngine(t, func(t *testing.T, b Browser) {
 		s := serve(t, probeSite)
-		gate := make(chan bool)
-		s.with(func(w http.ResponseWriter, r *http.Request) bool {
-			if strings.Contains(r.URL.Path, "app.wasm") {
-				<-gate
-			}
-			return false
-		})
+		gate := holdBack(s)
 		p := page(t, b, s.url)
 		must(t, p.Type("#food", "rai"))
 		must(t, p.Press("ArrowLeft"))

@@ -243,6 +243,7 @@ func (p *chromiumPage) quota(origin string, bytes float64) error {
 	}))
 }
 
+// kill ends a browser and all its processes at once, as a dead battery would.
 func (b *chromium) kill() {
 	syscall.Kill(-b.cmd.Process.Pid, syscall.SIGKILL)
 	b.cmd.Process.Kill()

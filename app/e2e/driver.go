@@ -15,7 +15,6 @@ import (
 type Browser interface {
 	NewPage() (Page, error) // a tab
 	Close()
-	kill() // ends all its processes at once, as a dead battery would
 }
 
 // Page is one tab.
@@ -79,20 +78,22 @@ func (e engine) needed(t testing.TB) {
 func (e engine) open(t testing.TB) Browser {
 	t.Helper()
 	e.needed(t)
-	profile, err := os.MkdirTemp("", "cupsum-e2e-")
+	b, err := e.start(newProfile(t))
 	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := e.start(profile)
-	if err != nil {
-		os.RemoveAll(profile)
 		t.Fatalf("starting %s: %v", e.name, err)
 	}
-	t.Cleanup(func() {
-		b.Close()
-		os.RemoveAll(profile)
-	})
+	t.Cleanup(b.Close)
 	return b
+}
+
+// newProfile is an empty folder that goes with the test. Unlike t.TempDir it is
+// no failure when a browser that is just ending still writes into it.
+func newProfile(t testing.TB) string {
+	t.Helper()
+	profile, err := os.MkdirTemp("", "cupsum-e2e-")
+	must(t, err)
+	t.Cleanup(func() { os.RemoveAll(profile) })
+	return profile
 }
 
 // inChromium runs a test in Chromium only, for what the others' drivers can't do.

@@ -108,6 +108,7 @@ func (b *firefox) Close() {
 	b.cmd.Wait()
 }
 
+// kill: see chromium's.
 func (b *firefox) kill() {
 	syscall.Kill(-b.cmd.Process.Pid, syscall.SIGKILL)
 	b.Close()

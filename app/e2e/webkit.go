@@ -100,11 +100,6 @@ func (b *webkit) startScreen() (string, error) {
 	return fmt.Sprint(":", n), nil
 }
 
-func (b *webkit) kill() {
-	b.session = ""
-	b.Close()
-}
-
 func (b *webkit) Close() {
 	if b.session != "" {
 		webdriver("DELETE", b.session, nil, nil)
